@@ -1,0 +1,1 @@
+"""What turns the handbook and the calculators into a site: assemble, render, pack, check, and the command line."""

@@ -1,0 +1,26 @@
+"""The arithmetic of the handbook: pure standard-library Python, one module a calculator.
+
+The shelf, in reading order, is CALCULATORS. The vocabulary is in units, readings, limits, findings,
+inputs, contract and drawing; the only door for the page, the build and the command line is answer.
+Nothing here knows about files, pages, browsers or today's date: limits and date are arguments.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from types import MappingProxyType
+
+from calculators.contract import Calculator
+from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
+from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
+from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
+
+_SHELF = (
+    EXPECTED_AMPS,
+    WINDING_IDENTIFICATION,
+    VOLTAGE_DROP,
+)
+
+CALCULATORS: Mapping[str, Calculator] = MappingProxyType({one.slug: one for one in _SHELF})
+
+__all__ = ["CALCULATORS", "Calculator"]
