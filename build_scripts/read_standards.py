@@ -98,17 +98,26 @@ class StandardsSet(Strict):
         """The text that calculators.limits.Standards.from_json reads; the same bytes for the same files."""
         limits = {key: [self._value(entry, value) for value in entry.values] for key, entry in self.limits.items()}
         data = {
-            "revision": revision, "limits": limits,
+            "revision": revision,
+            "limits": limits,
             "tables": {name: {"title": table.title, "rows": table.rows} for name, table in self.tables.items()},
             "sources": {key: {"citation": one.citation, "seen": one.seen} for key, one in self.sources.items()},
         }
         return json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
     def _value(self, entry: LimitEntry, value: DatedValue) -> dict[str, Any]:
-        return {"value": value.value, "unit": entry.unit, "side": entry.side, "guard": entry.guard,
-                "meaning": entry.meaning, "basis": value.basis, "source": value.source,
-                "in_force_from": value.in_force_from.isoformat(), "checked_on": value.checked_on.isoformat(),
-                "decided_by": value.decided_by}
+        return {
+            "value": value.value,
+            "unit": entry.unit,
+            "side": entry.side,
+            "guard": entry.guard,
+            "meaning": entry.meaning,
+            "basis": value.basis,
+            "source": value.source,
+            "in_force_from": value.in_force_from.isoformat(),
+            "checked_on": value.checked_on.isoformat(),
+            "decided_by": value.decided_by,
+        }
 
 
 def read_standards(handbook: Path) -> StandardsSet:
@@ -151,8 +160,12 @@ def _read_sources(file: Path, mistakes: list[Mistake]) -> dict[str, SourceEntry]
     return sources
 
 
-def _cross_check(limits: dict[str, LimitEntry], tables: dict[str, TableEntry], sources: dict[str, SourceEntry],
-                 where: dict[str, tuple[Path, Lines]]) -> list[Mistake]:
+def _cross_check(
+    limits: dict[str, LimitEntry],
+    tables: dict[str, TableEntry],
+    sources: dict[str, SourceEntry],
+    where: dict[str, tuple[Path, Lines]],
+) -> list[Mistake]:
     found: list[Mistake] = []
     for key, entry in limits.items():
         file, lines = where[key]
@@ -160,18 +173,40 @@ def _cross_check(limits: dict[str, LimitEntry], tables: dict[str, TableEntry], s
         for position, value in enumerate(entry.values):
             line = lines.at(("limits", key, "values", position, "value"))
             if value.source not in sources:
-                found.append(Mistake(file, lines.at(("limits", key, "values", position, "source")),
-                                     f"{key}: there is no source {value.source}. {nearest(value.source, sources)}"))
+                found.append(
+                    Mistake(
+                        file,
+                        lines.at(("limits", key, "values", position, "source")),
+                        f"{key}: there is no source {value.source}. {nearest(value.source, sources)}",
+                    )
+                )
             if not allowed.least <= value.value <= allowed.most:
-                found.append(Mistake(file, line, f"{key}: {value.value:g} is outside the range a shop may choose, "
-                                                 f"{allowed.least:g} to {allowed.most:g} {entry.unit}."))
+                found.append(
+                    Mistake(
+                        file,
+                        line,
+                        f"{key}: {value.value:g} is outside the range a shop may choose, "
+                        f"{allowed.least:g} to {allowed.most:g} {entry.unit}.",
+                    )
+                )
             for partner in entry.must_stay_below:
                 if partner not in limits:
-                    found.append(Mistake(file, line, f"{key}: must_stay_below names {partner}, which is no limit. "
-                                                     f"{nearest(partner, limits)}"))
+                    found.append(
+                        Mistake(
+                            file,
+                            line,
+                            f"{key}: must_stay_below names {partner}, which is no limit. {nearest(partner, limits)}",
+                        )
+                    )
                 elif value.value >= limits[partner].values[-1].value:
-                    found.append(Mistake(file, line, f"{key}: {value.value:g} must stay below {partner}, "
-                                                     f"which is {limits[partner].values[-1].value:g}."))
+                    found.append(
+                        Mistake(
+                            file,
+                            line,
+                            f"{key}: {value.value:g} must stay below {partner}, "
+                            f"which is {limits[partner].values[-1].value:g}.",
+                        )
+                    )
     for name, table in tables.items():
         file, lines = where[name]
         ids: set[str] = set()
@@ -184,6 +219,11 @@ def _cross_check(limits: dict[str, LimitEntry], tables: dict[str, TableEntry], s
                 found.append(Mistake(file, line, f"{name}: the row id {row['id']} is given twice."))
             ids.add(str(row.get("id")))
             if "source" in row and row["source"] not in sources:
-                found.append(Mistake(file, line, f"{name}: there is no source {row['source']}. "
-                                                 f"{nearest(str(row['source']), sources)}"))
+                found.append(
+                    Mistake(
+                        file,
+                        line,
+                        f"{name}: there is no source {row['source']}. {nearest(str(row['source']), sources)}",
+                    )
+                )
     return found

@@ -36,25 +36,24 @@ class Lines:
 class _Loader(yaml.SafeLoader):
     """SafeLoader that refuses a key given twice and leaves dates as text."""
 
+    yaml_implicit_resolvers = {  # noqa: RUF012 - the shape PyYAML gives it
+        first: [(tag, pattern) for tag, pattern in rows if tag != "tag:yaml.org,2002:timestamp"]
+        for first, rows in yaml.SafeLoader.yaml_implicit_resolvers.items()
+    }
 
-_Loader.yaml_implicit_resolvers = {
-    first: [(tag, pattern) for tag, pattern in rows if tag != "tag:yaml.org,2002:timestamp"]
-    for first, rows in yaml.SafeLoader.yaml_implicit_resolvers.items()
-}
-
-
-def _mapping(loader: _Loader, node: yaml.MappingNode, deep: bool = False) -> dict[Hashable, Any]:
-    seen: set[Any] = set()
-    for key_node, _ in node.value:
-        key = loader.construct_object(key_node, deep=True)
-        if key in seen:
-            raise yaml.constructor.ConstructorError(None, None, f"the key {key} is given twice", key_node.start_mark)
-        seen.add(key)
-    return loader.construct_mapping(node, deep)
-
-
-_Loader.add_constructor(yaml.resolver.BaseResolver.DEFAULT_MAPPING_TAG,
-                        lambda loader, node: _mapping(loader, node, deep=True))
+    def construct_mapping(self, node: yaml.MappingNode, deep: bool = False) -> dict[Hashable, Any]:
+        """Build one mapping, unless a key stands in it twice."""
+        seen: set[Any] = set()
+        for key_node, _ in node.value:
+            key = self.construct_object(key_node, deep=True)
+            if not isinstance(key, Hashable):
+                raise yaml.constructor.ConstructorError(None, None, "a key must be one word", key_node.start_mark)
+            if key in seen:
+                raise yaml.constructor.ConstructorError(
+                    None, None, f"the key {key} is given twice", key_node.start_mark
+                )
+            seen.add(key)
+        return super().construct_mapping(node, deep)
 
 
 def read_yaml(text: str, file: Path, first_line: int = 1) -> tuple[Any, Lines, list[Mistake]]:
@@ -66,8 +65,18 @@ def read_yaml(text: str, file: Path, first_line: int = 1) -> tuple[Any, Lines, l
     except yaml.MarkedYAMLError as broken:
         mark = broken.problem_mark
         line = first_line + (mark.line if mark else 0)
-        return None, lines, [Mistake(file, line, f"this is not YAML that can be read: {broken.problem}. "
-                                                 f"Check indentation, colons and quotes on this line.")]
+        return (
+            None,
+            lines,
+            [
+                Mistake(
+                    file,
+                    line,
+                    f"this is not YAML that can be read: {broken.problem}. "
+                    f"Check indentation, colons and quotes on this line.",
+                )
+            ],
+        )
     if node is not None:
         _note_lines(node, (), lines, first_line)
     return data, lines, []
@@ -85,8 +94,9 @@ def _note_lines(node: yaml.Node, path: tuple[str | int, ...], lines: Lines, firs
             _note_lines(item, (*path, position), lines, first)
 
 
-def to_record(kind: type[Record], data: Any, file: Path, lines: Lines,
-              path: tuple[str | int, ...] = ()) -> Record | list[Mistake]:
+def to_record(
+    kind: type[Record], data: Any, file: Path, lines: Lines, path: tuple[str | int, ...] = ()
+) -> Record | list[Mistake]:
     """Check data against a record; every broken key becomes a mistake on its own line."""
     try:
         return kind.model_validate(data)

@@ -54,8 +54,16 @@ def outcome_as_json(outcome: Outcome, calculator: Calculator, standards: InForce
     return {
         "results": [one.as_json() for one in outcome.results],
         "findings": [_finding(one) for one in outcome.findings],
-        "working": [{"label": step.label, "formula": step.formula, "put_in": step.put_in, "result": step.result,
-                     "source": standards.cite(step.source)} for step in outcome.working],
+        "working": [
+            {
+                "label": step.label,
+                "formula": step.formula,
+                "put_in": step.put_in,
+                "result": step.result,
+                "source": standards.cite(step.source),
+            }
+            for step in outcome.working
+        ],
         "figures": [{"name": one.name, "svg": one.svg, "alt": one.alt, "words": one.words} for one in outcome.figures],
         "notes": list(outcome.notes),
         "limits": [_limit(standards.limit(key)) for key in calculator.limits],
@@ -67,18 +75,25 @@ def _read(request: str) -> tuple[str, date, dict[str, Typed]] | Problem:
         data = json.loads(request)
         slug = str(data["calculator"])
         on = date.fromisoformat(str(data["date"]))
-        typed = {str(name): Typed(str(entry.get("text", "")), str(entry.get("unit", "")))
-                 for name, entry in data.get("inputs", {}).items()}
+        typed = {
+            str(name): Typed(str(entry.get("text", "")), str(entry.get("unit", "")))
+            for name, entry in data.get("inputs", {}).items()
+        }
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError):
-        return Problem("", "The request could not be read. It needs a calculator, a date such as 2026-01-31, "
-                           "and inputs with a text each.")
+        return Problem(
+            "",
+            "The request could not be read. It needs a calculator, a date such as 2026-01-31, "
+            "and inputs with a text each.",
+        )
     return slug, on, typed
 
 
 def _unknown(slug: str) -> Problem:
     near = difflib.get_close_matches(slug, CALCULATORS, n=3)
     hint = f" Did you mean {' or '.join(near)}?" if near else ""
-    return Problem("calculator", f"There is no calculator called {slug[:40]}.{hint} They are: {', '.join(CALCULATORS)}.")
+    return Problem(
+        "calculator", f"There is no calculator called {slug[:40]}.{hint} They are: {', '.join(CALCULATORS)}."
+    )
 
 
 def _problem(one: Problem) -> dict[str, str]:
@@ -86,19 +101,37 @@ def _problem(one: Problem) -> dict[str, str]:
 
 
 def _limit(one: Limit) -> dict[str, Any]:
-    return {"key": one.key, "text": one.text, "meaning": one.meaning, "basis": one.basis, "source": one.source.text,
-            "in_force_from": one.in_force_from, "checked_on": one.checked_on, "decided_by": one.decided_by}
+    return {
+        "key": one.key,
+        "text": one.text,
+        "meaning": one.meaning,
+        "basis": one.basis,
+        "source": one.source.text,
+        "in_force_from": one.in_force_from,
+        "checked_on": one.checked_on,
+        "decided_by": one.decided_by,
+    }
 
 
 def _finding(one: Finding) -> dict[str, Any]:
     decider = one.decider
     return {
-        "name": one.name, "verdict": one.verdict.value, "stop": one.stop, "sentence": one.sentence, "plain": one.plain,
+        "name": one.name,
+        "verdict": one.verdict.value,
+        "stop": one.stop,
+        "sentence": one.sentence,
+        "plain": one.plain,
         "next": {"text": one.next_step.text, "procedure": one.next_step.procedure or ""},
         "limit": _limit(one.limit) if one.limit else None,
-        "decider": None if decider is None else {
-            "reading": decider.reading, "resolution": decider.resolution, "condition": decider.condition,
-            "enter_in": decider.enter_in or "", "entry": decider.entry or ""},
+        "decider": None
+        if decider is None
+        else {
+            "reading": decider.reading,
+            "resolution": decider.resolution,
+            "condition": decider.condition,
+            "enter_in": decider.enter_in or "",
+            "entry": decider.entry or "",
+        },
     }
 
 

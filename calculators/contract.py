@@ -63,11 +63,16 @@ class Result:
         """The result as the page and the command line receive it."""
         band = ""
         if self.low is not None and self.high is not None:
-            band = f"{rounded(from_base(self.low, self.unit), self.digits)} to {quantity(self.high, self.unit, self.digits)}"
+            low = rounded(from_base(self.low, self.unit), self.digits)
+            band = f"{low} to {quantity(self.high, self.unit, self.digits)}"
         return {
-            "name": self.name, "label": self.label, "plain": self.plain,
-            "value": rounded(from_base(self.value, self.unit), self.digits), "unit": self.unit,
-            "text": quantity(self.value, self.unit, self.digits), "band": band,
+            "name": self.name,
+            "label": self.label,
+            "plain": self.plain,
+            "value": rounded(from_base(self.value, self.unit), self.digits),
+            "unit": self.unit,
+            "text": quantity(self.value, self.unit, self.digits),
+            "band": band,
             "also": [quantity(self.value, unit, digits) for unit, digits in self.also],
         }
 
@@ -83,8 +88,16 @@ class Named:
 
     def as_json(self) -> dict[str, Any]:
         """The result as the page and the command line receive it."""
-        return {"name": self.name, "label": self.label, "plain": self.plain, "value": self.text, "unit": "",
-                "text": self.text, "band": "", "also": []}
+        return {
+            "name": self.name,
+            "label": self.label,
+            "plain": self.plain,
+            "value": self.text,
+            "unit": "",
+            "text": self.text,
+            "band": "",
+            "also": [],
+        }
 
 
 @dataclass(frozen=True)

@@ -30,37 +30,47 @@ class Drawing:
 
     def svg(self, alt: str) -> str:
         """The whole drawing as SVG text, named for a screen reader."""
-        return (f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-label="{escape(alt)}" '
-                f'viewBox="0 0 {_n(self.width)} {_n(self.height)}" font-family="sans-serif" font-size="14">'
-                f"<title>{escape(alt)}</title>{''.join(self.shapes)}</svg>")
+        return (
+            f'<svg xmlns="http://www.w3.org/2000/svg" class="drawing" role="img" aria-label="{escape(alt)}" '
+            f'viewBox="0 0 {_n(self.width)} {_n(self.height)}" font-family="sans-serif" font-size="14">'
+            f"<title>{escape(alt)}</title>{''.join(self.shapes)}</svg>"
+        )
 
 
 def line(x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False, width: float = 2.0) -> str:
     """A straight line."""
     dash = ' stroke-dasharray="6 4"' if dashed else ""
-    return (f'<line class="drawing-line" x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}" '
-            f'stroke="currentColor" stroke-width="{_n(width)}"{dash}/>')
+    return (
+        f'<line class="drawing-line" x1="{_n(x1)}" y1="{_n(y1)}" x2="{_n(x2)}" y2="{_n(y2)}" '
+        f'stroke="currentColor" stroke-width="{_n(width)}"{dash}/>'
+    )
 
 
 def box(x: float, y: float, width: float, height: float, *, filled: bool = False, kind: str = "line") -> str:
     """A rectangle; filled ones are half-transparent so that lines show through."""
     fill = 'fill="currentColor" fill-opacity="0.25"' if filled else 'fill="none"'
-    return (f'<rect class="drawing-{kind}" x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}" '
-            f'{fill} stroke="currentColor" stroke-width="1.5"/>')
+    return (
+        f'<rect class="drawing-{kind}" x="{_n(x)}" y="{_n(y)}" width="{_n(width)}" height="{_n(height)}" '
+        f'{fill} stroke="currentColor" stroke-width="1.5"/>'
+    )
 
 
 def circle(x: float, y: float, radius: float, *, filled: bool = False) -> str:
     """A circle."""
     fill = "currentColor" if filled else "none"
-    return (f'<circle class="drawing-line" cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{fill}" '
-            f'stroke="currentColor" stroke-width="2"/>')
+    return (
+        f'<circle class="drawing-line" cx="{_n(x)}" cy="{_n(y)}" r="{_n(radius)}" fill="{fill}" '
+        f'stroke="currentColor" stroke-width="2"/>'
+    )
 
 
 def words(x: float, y: float, text: str, *, anchor: str = "middle", size: float = 14, bold: bool = False) -> str:
     """A line of text; anchor is start, middle or end."""
     weight = ' font-weight="700"' if bold else ""
-    return (f'<text class="drawing-text" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}" font-size="{_n(size)}" '
-            f'fill="currentColor"{weight}>{escape(text)}</text>')
+    return (
+        f'<text class="drawing-text" x="{_n(x)}" y="{_n(y)}" text-anchor="{anchor}" font-size="{_n(size)}" '
+        f'fill="currentColor"{weight}>{escape(text)}</text>'
+    )
 
 
 @dataclass(frozen=True)
@@ -71,8 +81,9 @@ class Mark:
     label: str
 
 
-def scale_figure(name: str, title: str, *, value: float, low: float, high: float, marks: Iterable[Mark],
-                 unit: str, digits: int) -> Figure:
+def scale_figure(
+    name: str, title: str, *, value: float, low: float, high: float, marks: Iterable[Mark], unit: str, digits: int
+) -> Figure:
     """A reading with its band on a line with the limits: the picture behind most verdicts.
 
     Values are in the unit given. A band that runs off the picture ends in an arrow line at the edge.
@@ -98,10 +109,13 @@ def scale_figure(name: str, title: str, *, value: float, low: float, high: float
         shift = 6 if anchor == "start" else -6
         drawing = drawing.with_shapes(
             line(x(mark.value), y - 10, x(mark.value), base + 30, dashed=True),
-            words(x(mark.value) + shift, y, f"{mark.label} {mark.value:g} {unit}".rstrip(), anchor=anchor, size=12))
+            words(x(mark.value) + shift, y, f"{mark.label} {mark.value:g} {unit}".rstrip(), anchor=anchor, size=12),
+        )
     limits = "; ".join(f"{mark.label} {mark.value:g} {unit}".rstrip() for mark in listed)
-    alt = (f"{title}: reading {rounded(value, digits)} {unit}, somewhere between {rounded(low, digits)} and "
-           f"{rounded(high, digits)} {unit}; {limits}").replace(" ;", ";")
+    alt = (
+        f"{title}: reading {rounded(value, digits)} {unit}, somewhere between {rounded(low, digits)} and "
+        f"{rounded(high, digits)} {unit}; {limits}"
+    ).replace(" ;", ";")
     return Figure(name, drawing.svg(alt), alt, alt + ".")
 
 

@@ -112,13 +112,36 @@ class MeterInput:
     def fields(self) -> tuple[NumberInput, ...]:
         """The three number fields this meter shows."""
         return (
-            NumberInput(f"{self.name}_percent", f"{self.label}: percent of reading", ("percent",), 0.0, 50.0,
-                        default=f"{self.percent:g}", help=self.help, group=self.group),
-            NumberInput(f"{self.name}_counts", f"{self.label}: counts", ("count",), 0.0, 100.0,
-                        default=f"{self.counts:g}", help="The digits added to the percentage.", group=self.group),
-            NumberInput(f"{self.name}_resolution", f"{self.label}: resolution", _resolution_units(self.unit), 1e-6, 1e3,
-                        default=f"{self.resolution:g}", help="The smallest step the display shows on this range.",
-                        group=self.group),
+            NumberInput(
+                f"{self.name}_percent",
+                f"{self.label}: percent of reading",
+                ("percent",),
+                0.0,
+                50.0,
+                default=f"{self.percent:g}",
+                help=self.help,
+                group=self.group,
+            ),
+            NumberInput(
+                f"{self.name}_counts",
+                f"{self.label}: counts",
+                ("count",),
+                0.0,
+                100.0,
+                default=f"{self.counts:g}",
+                help="The digits added to the percentage.",
+                group=self.group,
+            ),
+            NumberInput(
+                f"{self.name}_resolution",
+                f"{self.label}: resolution",
+                _resolution_units(self.unit),
+                1e-6,
+                1e3,
+                default=f"{self.resolution:g}",
+                help="The smallest step the display shows on this range.",
+                group=self.group,
+            ),
         )
 
 
@@ -211,11 +234,13 @@ def understand(inputs: tuple[Input, ...], typed: Mapping[str, Typed], standards:
             problems.append(Problem(name, str(why)))
     if problems:
         return problems
-    meters = {one.name: Meter(*(numbers[part.name] for part in one.fields())) for one in inputs
-              if isinstance(one, MeterInput)}
+    meters = {
+        one.name: Meter(*(numbers[part.name] for part in one.fields())) for one in inputs if isinstance(one, MeterInput)
+    }
     taken = {one.name: one.meter for one in inputs if isinstance(one, NumberInput) and one.meter}
-    return Entered(MappingProxyType(numbers), MappingProxyType(choices), MappingProxyType(meters),
-                   MappingProxyType(taken))
+    return Entered(
+        MappingProxyType(numbers), MappingProxyType(choices), MappingProxyType(meters), MappingProxyType(taken)
+    )
 
 
 class _UnreadableError(ValueError):
@@ -243,8 +268,9 @@ def understand_number(one: NumberInput, entry: Typed) -> float | None:
             raise _UnreadableError(f"{one.label} is missing. Enter {_what_to_enter(one)}.")
         return None
     if len(text) > MOST_CHARACTERS:
-        raise _UnreadableError(f"{one.label}: the entry is longer than {MOST_CHARACTERS} characters. "
-                               f"Enter {_what_to_enter(one)}.")
+        raise _UnreadableError(
+            f"{one.label}: the entry is longer than {MOST_CHARACTERS} characters. Enter {_what_to_enter(one)}."
+        )
     if text.lower() in _OPEN_WORDS:
         if one.open_line:
             return math.inf
@@ -255,8 +281,10 @@ def understand_number(one: NumberInput, entry: Typed) -> float | None:
         hint = f" {one.negative_hint}" if one.negative_hint else ""
         raise _UnreadableError(f"{one.label}: {_short(text)} is below zero. Enter {_what_to_enter(one)}.{hint}")
     if not one.least <= value <= one.most:
-        raise _UnreadableError(f"{one.label}: {_short(text)} is outside what this check takes, {_range(one, unit)}. "
-                               f"Check the number and its unit{', or enter OL for an open line' if one.open_line else ''}.")
+        raise _UnreadableError(
+            f"{one.label}: {_short(text)} is outside what this check takes, {_range(one, unit)}. "
+            f"Check the number and its unit{', or enter OL for an open line' if one.open_line else ''}."
+        )
     if one.whole and value != round(value):
         raise _UnreadableError(f"{one.label}: {_short(text)} is not a whole number. Enter {_what_to_enter(one)}.")
     return value
@@ -285,24 +313,30 @@ def _split_unit(one: NumberInput, text: str, picked: str) -> tuple[float, str]:
     if meant is None:
         other = find_spelling(written)
         if other is None:
-            raise _UnreadableError(f"{one.label}: “{_short(text)}” has letters that are not a unit here. "
-                                   f"Enter {_what_to_enter(one)}.")
-        raise _UnreadableError(f"{one.label}: “{_short(text)}” is {quantity_words(other.name)}, but this field takes "
-                               f"{quantity_words(default)} in {_unit_words(one)}.")
+            raise _UnreadableError(
+                f"{one.label}: “{_short(text)}” has letters that are not a unit here. Enter {_what_to_enter(one)}."
+            )
+        raise _UnreadableError(
+            f"{one.label}: “{_short(text)}” is {quantity_words(other.name)}, but this field takes "
+            f"{quantity_words(default)} in {_unit_words(one)}."
+        )
     return number, meant.name
 
 
 def _plain_number(one: NumberInput, text: str) -> float:
     if text.count(".") + text.count(",") > 1:
-        raise _UnreadableError(f"{one.label}: “{_short(text)}” has two decimal marks. "
-                               f"Enter one number with one mark, such as 4.4 or 4,4.")
+        raise _UnreadableError(
+            f"{one.label}: “{_short(text)}” has two decimal marks. Enter one number with one mark, such as 4.4 or 4,4."
+        )
     found = _NUMBER.fullmatch(text)
     if found is None or not (found[2] or found[4]):
         raise _UnreadableError(f"{one.label}: “{_short(text)}” is not a number. Enter {_what_to_enter(one)}.")
     sign, whole, mark, part = found[1], found[2] or "0", found[3], found[4] or ""
     if mark == "," and len(part) == 3 and whole.strip("0") and len(whole) <= 3:
-        raise _UnreadableError(f"{one.label}: “{_short(text)}” could be {whole}.{part} or {whole}{part}. "
-                               f"Enter it as {whole}.{part} or as {whole}{part}.")
+        raise _UnreadableError(
+            f"{one.label}: “{_short(text)}” could be {whole}.{part} or {whole}{part}. "
+            f"Enter it as {whole}.{part} or as {whole}{part}."
+        )
     return float(f"{sign}{whole}.{part or '0'}")
 
 

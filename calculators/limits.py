@@ -29,8 +29,13 @@ class Source:
     @property
     def text(self) -> str:
         """The citation with its mark, as it is printed beside a number."""
-        marks = {"paper": "", "none": "", "computed": "", "secondary": " (seen in a secondary copy)",
-                 "memory": " (from memory, check the edition in force)"}
+        marks = {
+            "paper": "",
+            "none": "",
+            "computed": "",
+            "secondary": " (seen in a secondary copy)",
+            "memory": " (from memory, check the edition in force)",
+        }
         return self.citation + marks[self.seen]
 
 
@@ -78,8 +83,9 @@ class NothingInForceError(LookupError):
     def __init__(self, key: str, on: date) -> None:
         self.key = key
         self.on = on
-        super().__init__(f"No value of the limit {key} is in force on {on.isoformat()}. "
-                         f"Check the date set on this device.")
+        super().__init__(
+            f"No value of the limit {key} is in force on {on.isoformat()}. Check the date set on this device."
+        )
 
 
 @dataclass(frozen=True)
@@ -140,8 +146,10 @@ class Standards:
         """
         data = json.loads(text)
         limits = {key: tuple(MappingProxyType(row) for row in rows) for key, rows in data["limits"].items()}
-        tables = {name: Table(name, table["title"], tuple(MappingProxyType(row) for row in table["rows"]))
-                  for name, table in data["tables"].items()}
+        tables = {
+            name: Table(name, table["title"], tuple(MappingProxyType(row) for row in table["rows"]))
+            for name, table in data["tables"].items()
+        }
         sources = {key: Source(key, row["citation"], row["seen"]) for key, row in data["sources"].items()}
         return cls(MappingProxyType(limits), MappingProxyType(tables), MappingProxyType(sources), data["revision"])
 

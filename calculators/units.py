@@ -78,15 +78,32 @@ _ROWS = (
 UNITS: Mapping[str, Unit] = MappingProxyType({unit.name: unit for unit in _ROWS})
 
 # What a whole quantity is called in a message: "this field takes a resistance in ohm".
-_QUANTITY_WORDS: Mapping[str, str] = MappingProxyType({
-    "resistance": "resistance", "voltage": "volts", "current": "amps", "power": "watts",
-    "trade_size": "horsepower", "length": "a length", "area": "a conductor size", "temperature": "a temperature",
-    "temperature_difference": "a temperature difference", "time": "a time", "frequency": "hertz",
-    "capacitance": "a capacitance", "energy": "joules", "apparent_power": "volt-amps",
-    "reactive_power": "var", "pressure": "an absolute pressure", "gauge_pressure": "a gauge pressure",
-    "resistance_per_length": "ohms per length", "ratio": "a ratio", "percent": "a percentage",
-    "count": "a whole number of counts", "turns": "a number of turns",
-})
+_QUANTITY_WORDS: Mapping[str, str] = MappingProxyType(
+    {
+        "resistance": "resistance",
+        "voltage": "volts",
+        "current": "amps",
+        "power": "watts",
+        "trade_size": "horsepower",
+        "length": "a length",
+        "area": "a conductor size",
+        "temperature": "a temperature",
+        "temperature_difference": "a temperature difference",
+        "time": "a time",
+        "frequency": "hertz",
+        "capacitance": "a capacitance",
+        "energy": "joules",
+        "apparent_power": "volt-amps",
+        "reactive_power": "var",
+        "pressure": "an absolute pressure",
+        "gauge_pressure": "a gauge pressure",
+        "resistance_per_length": "ohms per length",
+        "ratio": "a ratio",
+        "percent": "a percentage",
+        "count": "a whole number of counts",
+        "turns": "a number of turns",
+    }
+)
 
 
 def quantity_words(name: str) -> str:
