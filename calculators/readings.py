@@ -5,7 +5,7 @@ the form printed in meter data sheets (EURAMET cg-15 practice, from memory).
 The limit +-a is what verdicts use. For propagation the standard uncertainty of a rectangular
 distribution is a / sqrt(3) (JCGM 100:2008, 4.3.7).
 
->>> Reading.taken(4.2, Meter(percent=0.5, counts=3, resolution=0.1)).band
+>>> round(Reading.taken(4.2, Meter(percent=0.5, counts=3, resolution=0.1)).band, 3)
 0.321
 """
 
