@@ -1,0 +1,80 @@
+"""Finds the browser that the tests drive, and installs it where that can be done without asking anybody."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from build_scripts.environment import MissingError
+
+NAMES = ("chromium", "chromium-browser")
+VARIABLE = "THREEPIN_BROWSER"
+
+# Tests ask nothing of any other host; these keep the browser itself from doing so in the background.
+ARGUMENTS = (
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--disable-component-update",
+    "--disable-default-apps",
+    "--disable-sync",
+    "--no-first-run",
+)
+
+
+def find_browser(environment: Mapping[str, str] = os.environ) -> Path | None:
+    """The Chromium named by THREEPIN_BROWSER, or else one on the path, or else the one that Playwright keeps."""
+    named = environment.get(VARIABLE)
+    if named:
+        if not Path(named).is_file():
+            raise MissingError(
+                f"{VARIABLE} names {named}, and there is no such file. Name a Chromium program, or unset it."
+            )
+        return Path(named)
+    for name in NAMES:
+        found = shutil.which(name, path=environment.get("PATH", os.defpath))
+        if found:
+            return Path(found)
+    return _kept_by_playwright()
+
+
+def ensure_browser(say: Callable[[str], None]) -> Path:
+    """The browser, installed first if it is missing and this is root on a system with apt-get."""
+    found = find_browser()
+    if found is None and _may_install():
+        say("Installing Chromium with apt-get ...")
+        _install()
+        found = find_browser()
+    if found is None:
+        raise MissingError(
+            "The browser tests need Chromium and found none: install it with the system's packages "
+            "(apt install chromium) or with “.environment/bin/python -m playwright install chromium”, "
+            f"or set {VARIABLE} to its program."
+        )
+    return found
+
+
+def _kept_by_playwright() -> Path | None:
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        program = Path(playwright.chromium.executable_path)
+    return program if program.is_file() else None
+
+
+def _may_install() -> bool:
+    return hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get") is not None
+
+
+def _install() -> None:
+    environment = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
+    for command in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", "chromium"]):
+        subprocess.run(
+            ["apt-get", *command],
+            check=False,
+            env=environment,
+            stdin=subprocess.DEVNULL,
+            stdout=subprocess.DEVNULL,
+        )

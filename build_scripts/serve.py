@@ -1,0 +1,84 @@
+"""Serves a built site to this computer alone, with the file types that a browser insists on."""
+
+from __future__ import annotations
+
+import errno
+import functools
+import os
+from collections.abc import Callable
+from http import HTTPStatus
+from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
+from pathlib import Path
+from typing import Any, ClassVar
+
+HOST = "127.0.0.1"
+PORTS_TRIED = 50
+
+
+class NoFreePortError(Exception):
+    """Neither the port asked for nor those after it could be had; the text says which and what to do."""
+
+
+class SiteHandler(SimpleHTTPRequestHandler):
+    """Hands out files only: no listings, no stale copies, types that do not depend on the computer's own table."""
+
+    protocol_version = "HTTP/1.1"
+    extensions_map: ClassVar[dict[str, str]] = {
+        **SimpleHTTPRequestHandler.extensions_map,
+        ".css": "text/css; charset=utf-8",
+        ".html": "text/html; charset=utf-8",
+        ".js": "text/javascript; charset=utf-8",
+        ".json": "application/json",
+        ".mjs": "text/javascript; charset=utf-8",
+        ".svg": "image/svg+xml",
+        ".txt": "text/plain; charset=utf-8",
+        ".wasm": "application/wasm",
+        ".webmanifest": "application/manifest+json",
+        ".woff2": "font/woff2",
+        ".xml": "application/xml",
+        ".zip": "application/zip",
+    }
+
+    def list_directory(self, path: str | os.PathLike[str]) -> None:
+        """Answer for a folder without a page of its own as a static host does: there is nothing."""
+        self.send_error(HTTPStatus.NOT_FOUND, "There is no page here")
+
+    def end_headers(self) -> None:
+        """Ask the browser to look again each time, so that a new build is seen at once."""
+        self.send_header("Cache-Control", "no-cache")
+        super().end_headers()
+
+    def log_message(self, format: str, *args: Any) -> None:
+        """Keep quiet: what was asked for is seen in the browser."""
+
+
+class SiteServer(ThreadingHTTPServer):
+    """The server; on Windows a port in use would otherwise be shared without a word."""
+
+    allow_reuse_address = os.name != "nt"
+
+
+def make_server(folder: Path, port: int) -> SiteServer:
+    """A server for the folder on the port, or on the next free one after it; 0 takes any free port."""
+    handler = functools.partial(SiteHandler, directory=str(folder))
+    last = min(port + PORTS_TRIED - 1, 65535)
+    for candidate in range(port, last + 1):
+        try:
+            return SiteServer((HOST, candidate), handler)
+        except OSError as refused:
+            if refused.errno not in (errno.EADDRINUSE, errno.EACCES):
+                raise
+    raise NoFreePortError(f"None of the ports {port} to {last} is free. Name another one: serve --port 9000.")
+
+
+def serve(folder: Path, port: int, say: Callable[[str], None]) -> None:
+    """Serve until the person stops it."""
+    with make_server(folder, port) as server:
+        taken = server.server_address[1]
+        if port not in (0, taken):
+            say(f"Port {port} is in use, so this is port {taken}.")
+        say(f"Serving {folder} at http://{HOST}:{taken}/ to this computer only. Stop with Ctrl+C.")
+        try:
+            server.serve_forever()
+        except KeyboardInterrupt:
+            say("Stopped.")
