@@ -19,27 +19,31 @@ from types import MappingProxyType
 
 @dataclass(frozen=True)
 class Unit:
-    """One unit: how it is printed, what it measures, and base = value * factor + offset."""
+    """One unit: how it is printed, what it measures, and base = (value - zero) * factor / divisor.
+
+    The divisor keeps decimal steps exact: 31720 milliohm and 31.72 ohm are the same number.
+    """
 
     name: str
     symbol: str
     quantity: str
     factor: float = 1.0
-    offset: float = 0.0
+    zero: float = 0.0
     spellings: tuple[str, ...] = ()
+    divisor: float = 1.0
 
 
 _ROWS = (
     Unit("ohm", "Ω", "resistance", 1.0, 0.0, ("ohm", "ohms", "Ω", "Ω", "R")),
-    Unit("milliohm", "mΩ", "resistance", 1e-3, 0.0, ("mohm", "mΩ", "mΩ", "milliohm", "milliohms", "m")),
+    Unit("milliohm", "mΩ", "resistance", 1.0, 0.0, ("mohm", "mΩ", "mΩ", "milliohm", "milliohms", "m"), 1e3),
     Unit("kilohm", "kΩ", "resistance", 1e3, 0.0, ("k", "K", "kohm", "kΩ", "kΩ", "kilohm", "kilohms")),
     Unit("megohm", "MΩ", "resistance", 1e6, 0.0, ("M", "Mohm", "MΩ", "MΩ", "megohm", "megohms", "meg")),
     Unit("gigohm", "GΩ", "resistance", 1e9, 0.0, ("G", "Gohm", "GΩ", "GΩ", "gigohm")),
     Unit("V", "V", "voltage", 1.0, 0.0, ("V", "v", "volt", "volts", "Vac", "VAC", "Vdc", "VDC")),
-    Unit("mV", "mV", "voltage", 1e-3, 0.0, ("mV", "millivolt", "millivolts")),
+    Unit("mV", "mV", "voltage", 1.0, 0.0, ("mV", "millivolt", "millivolts"), 1e3),
     Unit("kV", "kV", "voltage", 1e3, 0.0, ("kV", "kilovolt", "kilovolts")),
     Unit("A", "A", "current", 1.0, 0.0, ("A", "a", "amp", "amps", "ampere", "amperes")),
-    Unit("mA", "mA", "current", 1e-3, 0.0, ("mA", "ma", "milliamp", "milliamps")),
+    Unit("mA", "mA", "current", 1.0, 0.0, ("mA", "ma", "milliamp", "milliamps"), 1e3),
     Unit("W", "W", "power", 1.0, 0.0, ("W", "w", "watt", "watts")),
     Unit("kW", "kW", "power", 1e3, 0.0, ("kW", "kw", "kilowatt", "kilowatts")),
     Unit("hp", "hp", "trade_size", 1.0, 0.0, ("hp", "HP", "horsepower")),
@@ -47,16 +51,16 @@ _ROWS = (
     Unit("ft", "ft", "length", 0.3048, 0.0, ("ft", "foot", "feet", "'")),
     Unit("mm2", "mm²", "area", 1.0, 0.0, ("mm2", "mm²", "sqmm")),
     Unit("degC", "°C", "temperature", 1.0, 0.0, ("C", "c", "°C", "degC", "celsius")),
-    Unit("degF", "°F", "temperature", 5.0 / 9.0, -160.0 / 9.0, ("F", "f", "°F", "degF", "fahrenheit")),
+    Unit("degF", "°F", "temperature", 5.0, 32.0, ("F", "f", "°F", "degF", "fahrenheit"), 9.0),
     Unit("K", "K", "temperature_difference", 1.0, 0.0, ("K", "k", "kelvin")),
-    Unit("degF_diff", "°F", "temperature_difference", 5.0 / 9.0, 0.0, ("F", "f", "°F", "degF")),
+    Unit("degF_diff", "°F", "temperature_difference", 5.0, 0.0, ("F", "f", "°F", "degF"), 9.0),
     Unit("s", "s", "time", 1.0, 0.0, ("s", "sec", "second", "seconds")),
-    Unit("ms", "ms", "time", 1e-3, 0.0, ("ms", "millisecond", "milliseconds")),
+    Unit("ms", "ms", "time", 1.0, 0.0, ("ms", "millisecond", "milliseconds"), 1e3),
     Unit("min", "min", "time", 60.0, 0.0, ("min", "minute", "minutes")),
     Unit("h", "h", "time", 3600.0, 0.0, ("h", "hr", "hour", "hours")),
     Unit("Hz", "Hz", "frequency", 1.0, 0.0, ("Hz", "hz", "hertz")),
     Unit("uF", "µF", "capacitance", 1.0, 0.0, ("uF", "µF", "μF", "uf", "mfd", "MFD", "microfarad", "microfarads")),
-    Unit("nF", "nF", "capacitance", 1e-3, 0.0, ("nF", "nf", "nanofarad", "nanofarads")),
+    Unit("nF", "nF", "capacitance", 1.0, 0.0, ("nF", "nf", "nanofarad", "nanofarads"), 1e3),
     Unit("J", "J", "energy", 1.0, 0.0, ("J", "joule", "joules")),
     Unit("VA", "VA", "apparent_power", 1.0, 0.0, ("VA", "va")),
     Unit("var", "var", "reactive_power", 1.0, 0.0, ("var", "VAR")),
@@ -68,7 +72,7 @@ _ROWS = (
     Unit("psi_gauge", "psi gauge", "gauge_pressure", 6.894757293168361, 0.0, ("psi", "psig")),
     Unit("inHg_vacuum", "inHg vacuum", "gauge_pressure", -3.386388666666667, 0.0, ("inHg", "inHg vacuum")),
     Unit("ohm_per_km", "Ω/km", "resistance_per_length", 1.0, 0.0, ("ohm/km", "Ω/km")),
-    Unit("ohm_per_kft", "Ω/kft", "resistance_per_length", 1.0 / 0.3048, 0.0, ("ohm/kft", "Ω/kft")),
+    Unit("ohm_per_kft", "Ω/kft", "resistance_per_length", 1.0, 0.0, ("ohm/kft", "Ω/kft"), 0.3048),
     Unit("ratio", "", "ratio", 1.0, 0.0, ("x", "×")),
     Unit("percent", "%", "percent", 1.0, 0.0, ("%", "percent", "pct")),
     Unit("count", "", "count", 1.0, 0.0, ("counts", "count", "digits", "digit")),
@@ -114,13 +118,13 @@ def quantity_words(name: str) -> str:
 def to_base(value: float, name: str) -> float:
     """Convert a value in the named unit to the base unit of its quantity."""
     unit = UNITS[name]
-    return value * unit.factor + unit.offset
+    return (value - unit.zero) * unit.factor / unit.divisor
 
 
 def from_base(value: float, name: str) -> float:
     """Convert a value in the base unit to the named unit."""
     unit = UNITS[name]
-    return (value - unit.offset) / unit.factor
+    return value * unit.divisor / unit.factor + unit.zero
 
 
 def symbol(name: str) -> str:

@@ -1,0 +1,166 @@
+"""How typed text is understood, and the sentence for what cannot be used."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from calculators.inputs import NumberInput, Typed, understand_number
+
+OHMS = NumberInput(
+    "r", "Reading 1–2", ("ohm", "kilohm", "milliohm"), 0.0, 300.0, open_line=True, negative_hint="Prove it dead first."
+)
+OPTIONAL = NumberInput("t", "Shell temperature", ("degC", "degF"), -10.0, 120.0, required=False)
+WHOLE = NumberInput("n", "Turns", ("turn",), 1.0, 100.0, whole=True)
+
+
+def refused(one: NumberInput, text: str, unit: str = "") -> str:
+    with pytest.raises(ValueError, match=r".+"):
+        understand_number(one, Typed(text, unit))
+    try:
+        understand_number(one, Typed(text, unit))
+    except ValueError as why:
+        return str(why)
+    raise AssertionError
+
+
+@pytest.mark.parametrize(
+    ("text", "base"),
+    [
+        ("4.4", 4.4),
+        ("4,4", 4.4),
+        (" 4.4 ", 4.4),
+        ("+4.4", 4.4),
+        (".5", 0.5),
+        ("5.", 5.0),
+        ("0,234", 0.234),
+        ("4.4 ohm", 4.4),
+        ("4.4Ω", 4.4),
+        ("440 mΩ", 0.44),
+        ("0.2k", 200.0),
+        ("0.2 kΩ", 200.0),
+        ("0", 0.0),
+        ("-0", 0.0),
+    ],
+)
+def test_a_number_is_read_as_it_was_meant(text: str, base: float) -> None:
+    assert understand_number(OHMS, Typed(text)) == pytest.approx(base, rel=1e-12)
+
+
+@pytest.mark.parametrize("text", ["OL", "ol", "O.L", "0L", "open", "∞"])
+def test_an_open_line_is_a_reading(text: str) -> None:
+    value = understand_number(OHMS, Typed(text))
+    assert value is not None
+    assert math.isinf(value)
+
+
+def test_the_unit_picked_beside_the_number_is_used() -> None:
+    assert understand_number(OHMS, Typed("0.2", "kilohm")) == 200.0
+    assert understand_number(OPTIONAL, Typed("77", "degF")) == pytest.approx(25.0)
+
+
+def test_a_unit_typed_behind_the_number_wins_over_the_picked_one() -> None:
+    assert understand_number(OPTIONAL, Typed("77 F", "degC")) == pytest.approx(25.0)
+
+
+def test_an_empty_optional_field_is_nothing() -> None:
+    assert understand_number(OPTIONAL, Typed("  ")) is None
+
+
+@pytest.mark.parametrize(
+    ("one", "text", "unit", "sentence"),
+    [
+        (OHMS, "", "", "Reading 1–2 is missing. Enter a number, 0 to 300 Ω, or OL for an open line."),
+        (OHMS, "abc", "", "Reading 1–2: “abc” is not a number. Enter a number, 0 to 300 Ω, or OL for an open line."),
+        (
+            OHMS,
+            "4x4",
+            "",
+            (
+                "Reading 1–2: “4x4” has letters that are not a unit here. Enter a number, 0 to 300 Ω, or OL for an open"
+                " line."
+            ),
+        ),
+        (
+            OHMS,
+            "1.2.3",
+            "",
+            "Reading 1–2: “1.2.3” has two decimal marks. Enter one number with one mark, such as 4.4 or 4,4.",
+        ),
+        (
+            OHMS,
+            "1,234.5",
+            "",
+            "Reading 1–2: “1,234.5” has two decimal marks. Enter one number with one mark, such as 4.4 or 4,4.",
+        ),
+        (OHMS, "1,234", "", "Reading 1–2: “1,234” could be 1.234 or 1234. Enter it as 1.234 or as 1234."),
+        (
+            OHMS,
+            "-3",
+            "",
+            "Reading 1–2: -3 is below zero. Enter a number, 0 to 300 Ω, or OL for an open line. Prove it dead first.",
+        ),
+        (
+            OHMS,
+            "−3",
+            "",
+            "Reading 1–2: -3 is below zero. Enter a number, 0 to 300 Ω, or OL for an open line. Prove it dead first.",
+        ),
+        (
+            OHMS,
+            "12k",
+            "",
+            (
+                "Reading 1–2: 12k is outside what this check takes, 0 to 0.3 kΩ. Check the number and its unit, or"
+                " enter OL for an open line."
+            ),
+        ),
+        (OHMS, "4.2 V", "", "Reading 1–2: “4.2 V” is volts, but this field takes resistance in Ω or kΩ or mΩ."),
+        (OHMS, "4.2", "V", "Reading 1–2: the unit V does not fit. It takes Ω or kΩ or mΩ."),
+        (OHMS, ".", "", "Reading 1–2: “.” is not a number. Enter a number, 0 to 300 Ω, or OL for an open line."),
+        (OPTIONAL, "OL", "", "Shell temperature: an open line cannot be used here. Enter a number, -10 to 120 °C."),
+        (
+            OPTIONAL,
+            "-40",
+            "",
+            "Shell temperature: -40 is outside what this check takes, -10 to 120 °C. Check the number and its unit.",
+        ),
+        (
+            OPTIONAL,
+            "300 F",
+            "",
+            "Shell temperature: 300 F is outside what this check takes, 14 to 248 °F. Check the number and its unit.",
+        ),
+        (WHOLE, "2.5", "", "Turns: 2.5 is not a whole number. Enter a number, 1 to 100 turns."),
+        (
+            OHMS,
+            "9" * 41,
+            "",
+            "Reading 1–2: the entry is longer than 40 characters. Enter a number, 0 to 300 Ω, or OL for an open line.",
+        ),
+    ],
+)
+def test_what_cannot_be_used_gets_one_sentence(one: NumberInput, text: str, unit: str, sentence: str) -> None:
+    assert refused(one, text, unit) == sentence
+
+
+@pytest.mark.parametrize("text", ["1e3", "nan", "inf V", "٤", "4 4", "0x10", "½", "1_000", "--4", "4-", "=4"])
+def test_odd_spellings_are_refused_not_guessed(text: str) -> None:
+    assert refused(OHMS, text).startswith("Reading 1–2")
+
+
+@given(st.text(max_size=60), st.text(max_size=8))
+def test_any_text_is_a_number_or_a_sentence(text: str, unit: str) -> None:
+    try:
+        value = understand_number(OHMS, Typed(text, unit))
+    except ValueError as why:
+        sentence = str(why)
+    else:
+        assert value is not None
+        assert value >= 0.0
+        return
+    assert sentence.startswith("Reading 1–2")
+    assert len(sentence) < 400
