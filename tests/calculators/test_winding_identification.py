@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from calculators.winding_readings import ALUMINIUM, COPPER, resistance_at
+from calculators.winding_identification.readings import ALUMINIUM, COPPER, resistance_at
 
 SLUG = "winding-identification"
 COLD = {"lead": "0", "shell_temperature": "21", "hours_cool": "8", "hours_rest": "9", "repeated": "yes"}

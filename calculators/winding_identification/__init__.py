@@ -21,9 +21,9 @@ from calculators.findings import Decider, Finding, NextStep, Verdict
 from calculators.inputs import Choice, ChoiceInput, Entered, MeterInput, NumberInput, Typed
 from calculators.limits import InForce
 from calculators.pin_drawing import PINS, ROLE_WORDS, pin_figure
-from calculators.winding_data import TO_SHELL, against_data
-from calculators.winding_open_lines import open_lines, open_results
-from calculators.winding_readings import (
+from calculators.winding_identification.data_sheet import TO_SHELL, against_data
+from calculators.winding_identification.open_lines import open_lines, open_results
+from calculators.winding_identification.readings import (
     FIELD,
     METALS,
     PAIRS,

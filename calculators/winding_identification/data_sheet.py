@@ -13,7 +13,7 @@ from calculators.findings import Decider, Finding, NextStep, Verdict, judge_side
 from calculators.inputs import Entered
 from calculators.limits import InForce
 from calculators.readings import in_quadrature
-from calculators.winding_readings import METALS, READ_AGAIN, Pair, Pins, pair_of, resistance_at
+from calculators.winding_identification.readings import METALS, READ_AGAIN, Pair, Pins, pair_of, resistance_at
 
 TO_SHELL = NextStep("Measure each pin to the shell with the insulation tester.", "windings-to-shell")
 

@@ -12,7 +12,15 @@ from calculators.inputs import Entered
 from calculators.limits import InForce
 from calculators.pin_drawing import PINS, ROLE_WORDS
 from calculators.units import from_base
-from calculators.winding_readings import FIELD, METALS, PAIRS, READ_AGAIN, Pins, diagram_roles, resistance_at
+from calculators.winding_identification.readings import (
+    FIELD,
+    METALS,
+    PAIRS,
+    READ_AGAIN,
+    Pins,
+    diagram_roles,
+    resistance_at,
+)
 
 COOL = NextStep("Leave it off with a fan on the shell, then read the three pairs again.", "identify-the-windings")
 
