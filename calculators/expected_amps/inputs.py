@@ -1,0 +1,205 @@
+"""What the running-amps check asks for: the plates, the data sheet, and what was measured."""
+
+from __future__ import annotations
+
+from calculators.inputs import Choice, ChoiceInput, Input, MeterInput, NumberInput
+
+_SIZES = ("1/20", "1/15", "1/12", "1/10", "1/8", "1/6", "1/5", "1/4", "1/3", "3/8", "1/2", "3/4", "1")
+_PLATE, _DATA, _READ = "Rating plates", "Data sheet", "Measured while running"
+_HERTZ = (Choice("60", "60 Hz"), Choice("50", "50 Hz"))
+
+_PLATE_INPUTS: tuple[Input, ...] = (
+    NumberInput(
+        "plate_volts",
+        "Plate volts",
+        ("V",),
+        70.0,
+        270.0,
+        group=_PLATE,
+        help="As printed on the compressor. A range such as 220-240: the end nearest to the volts you measure.",
+    ),
+    ChoiceInput(
+        "plate_frequency",
+        "Plate frequency",
+        (Choice("", "not read"), *_HERTZ, Choice("50/60", "50 and 60 Hz")),
+        "",
+        group=_PLATE,
+        help="For a plate with both, take the figures printed for your supply.",
+    ),
+    ChoiceInput(
+        "motor_type",
+        "Motor type",
+        (
+            Choice("unknown", "not known"),
+            Choice("resistance", "no run capacitor (RSIR, CSIR)"),
+            Choice("run_capacitor", "with run capacitor (PSC, CSR, PTCSR)"),
+        ),
+        "unknown",
+        group=_PLATE,
+        help="A run capacitor is a film capacitor that stays in circuit. Watts need this choice.",
+    ),
+    NumberInput(
+        "rated_load_amps",
+        "Rated-load amps (RLA)",
+        ("A", "mA"),
+        0.05,
+        60.0,
+        required=False,
+        group=_PLATE,
+        help="Rank C. From the compressor's plate, not the cabinet's.",
+    ),
+    NumberInput(
+        "locked_rotor_amps",
+        "Locked-rotor amps (LRA)",
+        ("A",),
+        0.3,
+        300.0,
+        required=False,
+        group=_PLATE,
+        help="Rank E, a rule of thumb. The current at a standstill, several times the running amps.",
+    ),
+    ChoiceInput(
+        "horsepower",
+        "Trade horsepower",
+        (Choice("", "not printed"), *(Choice(size, f"{size} hp") for size in _SIZES)),
+        "",
+        group=_PLATE,
+        help="Rank F, a trade size. Weak evidence.",
+    ),
+    NumberInput(
+        "cabinet_amps",
+        "Cabinet amps",
+        ("A", "mA"),
+        0.05,
+        60.0,
+        required=False,
+        group=_PLATE,
+        help="Rank G, an upper bound: the cabinet's plate includes fans, lamps and heaters.",
+    ),
+)
+
+_DATA_INPUTS: tuple[Input, ...] = (
+    NumberInput(
+        "map_amps",
+        "Amps from the performance map",
+        ("A", "mA"),
+        0.05,
+        60.0,
+        required=False,
+        group=_DATA,
+        help="Rank A. Read at the evaporating and condensing temperatures you measured, inside the map only.",
+    ),
+    NumberInput(
+        "data_sheet_amps",
+        "Data-sheet amps",
+        ("A", "mA"),
+        0.05,
+        60.0,
+        required=False,
+        group=_DATA,
+        help="Rank B. Amps at the rating point that the sheet states.",
+    ),
+    NumberInput(
+        "data_sheet_evaporating",
+        "Evaporating temperature of the data sheet",
+        ("degC", "degF"),
+        -50.0,
+        20.0,
+        required=False,
+        group=_DATA,
+        help="Only to shift data-sheet amps. Household sheets often state -23.3 °C.",
+    ),
+    NumberInput(
+        "evaporating_now",
+        "Evaporating temperature now",
+        ("degC", "degF"),
+        -50.0,
+        20.0,
+        required=False,
+        group=_DATA,
+        help="Only to shift data-sheet amps. By a thermometer on the frosted evaporator.",
+    ),
+    ChoiceInput(
+        "refrigerant",
+        "Refrigerant",
+        (Choice("other", "another, or not known"), Choice("r134a_r600a", "R134a or R600a"), Choice("r290", "R290")),
+        "other",
+        group=_DATA,
+        help="Only to shift data-sheet amps.",
+    ),
+    NumberInput(
+        "watts",
+        "Watts of the compressor",
+        ("W", "kW"),
+        5.0,
+        10000.0,
+        required=False,
+        group=_DATA,
+        help="Rank D. Input watts of the compressor by its data sheet, not defrost or heater watts.",
+    ),
+    NumberInput(
+        "power_factor",
+        "Power factor of the data sheet",
+        ("ratio",),
+        0.2,
+        1.0,
+        required=False,
+        group=_DATA,
+        help="Only with watts, where the sheet prints it; otherwise the usual one of the motor type is taken.",
+    ),
+)
+
+_READ_INPUTS: tuple[Input, ...] = (
+    NumberInput(
+        "running_amps",
+        "Running amps",
+        ("A", "mA"),
+        0.0,
+        300.0,
+        required=False,
+        meter="clamp",
+        group=_READ,
+        help="Clamp round one conductor of the compressor only. Fans and heaters in the clamp read as compressor.",
+        negative_hint="A minus sign means the clamp is on dc; set it to ac.",
+    ),
+    NumberInput(
+        "running_volts",
+        "Running volts",
+        ("V",),
+        70.0,
+        270.0,
+        required=False,
+        meter="voltmeter",
+        group=_READ,
+        help="At the machine's plug, while it runs.",
+    ),
+    NumberInput(
+        "run_time",
+        "Time since the start",
+        ("min", "s", "h"),
+        0.0,
+        3.6e6,
+        required=False,
+        group=_READ,
+        help="How long it had been running when the amps were read.",
+    ),
+    ChoiceInput(
+        "supply_frequency",
+        "Supply frequency",
+        (Choice("", "not read"), *_HERTZ),
+        "",
+        group=_READ,
+        help="60 Hz or 50 Hz by country; a generator or inverter has to be measured.",
+    ),
+    MeterInput(
+        "clamp",
+        "Clamp",
+        "A",
+        0.01,
+        group=_READ,
+        help="Copy yours from its sheet, for the range in use; many clamps are 2 % + 5 counts.",
+    ),
+    MeterInput("voltmeter", "Voltmeter", "V", 0.1, group=_READ),
+)
+
+INPUTS: tuple[Input, ...] = (*_PLATE_INPUTS, *_DATA_INPUTS, *_READ_INPUTS)
