@@ -137,15 +137,15 @@ def problem_sentences(reply: Mapping[str, Any], calculator: Calculator, in_force
     return sentences
 
 
-def as_text(reply: Mapping[str, Any]) -> str:
+def as_text(reply: Mapping[str, Any], *, with_limits: bool = True) -> str:
     """An answer laid out for reading: findings first, then results, working, notes and the limits used."""
-    blocks = [
+    blocks: list[tuple[str, list[Iterator[str]]]] = [
         ("What it means", [_finding_lines(one) for one in reply["findings"]]),
         ("Results", [_result_lines(one) for one in reply["results"]]),
         ("Working", [_step_lines(one) for one in reply["working"]]),
-        ("Drawings, in words", [[_wrapped(one["words"], "  ")] for one in reply["figures"]]),
-        ("Notes", [[_wrapped(one, "  - ", "    ")] for one in reply["notes"]]),
-        ("Limits used", [_limit_lines(one) for one in reply["limits"]]),
+        ("Drawings, in words", [iter([_wrapped(one["words"], "  ")]) for one in reply["figures"]]),
+        ("Notes", [iter([_wrapped(one, "  - ", "    ")]) for one in reply["notes"]]),
+        ("Limits used", [_limit_lines(one) for one in reply["limits"] if with_limits]),
     ]
     lines = []
     for title, parts in blocks:
@@ -201,7 +201,7 @@ def _example_lines(calculator: Calculator, standards: Standards, in_force: InFor
     if "problems" in reply:
         yield from problem_sentences(reply, calculator, in_force)
     else:
-        yield textwrap.indent(as_text(reply), "  ")
+        yield textwrap.indent(as_text(reply, with_limits=False), "  ")
     if others:
         yield ""
         yield "More examples"
@@ -234,6 +234,8 @@ def _finding_lines(one: Mapping[str, Any]) -> Iterator[str]:
         decider = one["decider"]
         parts = [decider[key] for key in ("reading", "resolution", "condition") if decider[key]]
         yield _wrapped(f"What would decide it: {'; '.join(parts)}", "    ", "      ")
+        if decider["enter_in"] and decider["entry"]:
+            yield _wrapped(f"Enter it with {decider['enter_in']}={decider['entry']}.", "      ")
     if one["next"]["text"]:
         procedure = f" (procedure {one['next']['procedure']})" if one["next"]["procedure"] else ""
         yield _wrapped(f"Next: {one['next']['text']}{procedure}", "    ", "      ")

@@ -17,6 +17,7 @@ from build_scripts.environment import ROOT, MissingError
 from build_scripts.errors import HandbookError
 from build_scripts.exit_codes import MEANINGS, ExitCode
 
+SITE = ROOT / "build" / "site"
 PROGRAM = "python3 -m build_scripts"
 _CODES = "\n".join(f"  {code.value}  {meaning}" for code, meaning in MEANINGS.items())
 
@@ -39,7 +40,7 @@ class Verbs(click.Group):
         return super().resolve_command(ctx, args)
 
 
-class Day(click.ParamType):
+class Day(click.ParamType[date]):
     """A date as 2026-01-31."""
 
     name = "YYYY-MM-DD"
@@ -80,7 +81,7 @@ def build() -> int:
 @click.option(
     "--folder",
     type=click.Path(path_type=Path),
-    default=ROOT / "build" / "site",
+    default=SITE,
     show_default="build/site",
     help="The site to serve.",
 )
@@ -90,12 +91,29 @@ def serve(port: int, folder: Path) -> int:
     from build_scripts.serve import serve as serve_folder
 
     if not (folder / "index.html").is_file():
-        advice = "check the path" if folder != ROOT / "build" / "site" else f"make it first: {PROGRAM} build"
+        advice = "check the path" if folder != SITE else f"make it first: {PROGRAM} build"
         raise click.UsageError(f"There is no site in {folder}; {advice}.")
     try:
         serve_folder(folder, port, click.echo)
     except NoFreePortError as full:
         raise click.UsageError(str(full)) from None
+    return ExitCode.DONE
+
+
+@threepin.command()
+def check() -> int:
+    """Find every mistake in the handbook, and in the site that is built from it, before anybody else does."""
+    from build_scripts.check_site import check_site
+    from build_scripts.read_handbook import read_handbook
+    from build_scripts.site_state import build_and_note, site_is_current
+
+    read_handbook(ROOT)
+    if not site_is_current(ROOT):
+        build_and_note(ROOT, _tell)
+    mistakes = check_site(SITE)
+    if mistakes:
+        raise HandbookError(mistakes)
+    click.echo("Nothing to mend: the handbook is whole, and every link and page of the site is good.")
     return ExitCode.DONE
 
 

@@ -161,7 +161,7 @@ def prepare(place: Environment, wanted: str, *, with_npm: bool) -> None:
     """Bring the environment up to one of the sets, doing nothing where it is good already."""
     if _all_good(place, wanted, with_npm):
         return
-    with _alone(place.lock_file):
+    with alone(place.lock_file):
         if _stale(place):
             _make_environment(place)
         if not is_good(place.stamp(wanted), set_fingerprint(place, wanted)):
@@ -260,7 +260,7 @@ def _last_words(done: subprocess.CompletedProcess[str]) -> str:
 
 
 @contextlib.contextmanager
-def _alone(lock: Path) -> Iterator[None]:
+def alone(lock: Path) -> Iterator[None]:
     """Hold the lock, so that two commands started at once do not install into the same folder together."""
     lock.parent.mkdir(parents=True, exist_ok=True)
     with lock.open("a+b") as held:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import Any, ClassVar
+from typing import Any
 
 HOST = "127.0.0.1"
 PORTS_TRIED = 50
@@ -23,7 +23,7 @@ class SiteHandler(SimpleHTTPRequestHandler):
     """Hands out files only: no listings, no stale copies, types that do not depend on the computer's own table."""
 
     protocol_version = "HTTP/1.1"
-    extensions_map: ClassVar[dict[str, str]] = {
+    extensions_map = {  # noqa: RUF012 - the shape that the library gives it
         **SimpleHTTPRequestHandler.extensions_map,
         ".css": "text/css; charset=utf-8",
         ".html": "text/html; charset=utf-8",
@@ -68,7 +68,8 @@ def make_server(folder: Path, port: int) -> SiteServer:
         except OSError as refused:
             if refused.errno not in (errno.EADDRINUSE, errno.EACCES):
                 raise
-    raise NoFreePortError(f"None of the ports {port} to {last} is free. Name another one: serve --port 9000.")
+    busy = f"Port {port} is in use" if port == last else f"The ports {port} to {last} are all in use"
+    raise NoFreePortError(f"{busy}. Name another one: serve --port 9000.")
 
 
 def serve(folder: Path, port: int, say: Callable[[str], None]) -> None:

@@ -1,0 +1,103 @@
+"""Serving a built site to this computer."""
+
+from __future__ import annotations
+
+import socket
+import subprocess
+import sys
+import threading
+import urllib.error
+import urllib.request
+from collections.abc import Iterator
+
+import pytest
+
+from build_scripts import serve
+
+
+@pytest.fixture
+def site(tmp_path):
+    (tmp_path / "index.html").write_text("<!doctype html><title>Ω</title>", encoding="utf-8")
+    (tmp_path / "files").mkdir()
+    for name in ("a.wasm", "a.mjs", "a.js", "a.webmanifest", "a.json", "a.css", "a.svg"):
+        (tmp_path / "files" / name).write_bytes(b"{}")
+    return tmp_path
+
+
+@pytest.fixture
+def address(site) -> Iterator[str]:
+    with serve.make_server(site, 0) as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        yield f"http://127.0.0.1:{server.server_address[1]}"
+        server.shutdown()
+        thread.join()
+
+
+@pytest.fixture
+def busy_port() -> Iterator[int]:
+    with socket.socket() as held:
+        held.bind(("127.0.0.1", 0))
+        held.listen()
+        yield held.getsockname()[1]
+
+
+@pytest.mark.parametrize(
+    ("file", "kind"),
+    [
+        ("index.html", "text/html; charset=utf-8"),
+        ("files/a.wasm", "application/wasm"),
+        ("files/a.mjs", "text/javascript; charset=utf-8"),
+        ("files/a.js", "text/javascript; charset=utf-8"),
+        ("files/a.webmanifest", "application/manifest+json"),
+        ("files/a.json", "application/json"),
+        ("files/a.css", "text/css; charset=utf-8"),
+        ("files/a.svg", "image/svg+xml"),
+    ],
+)
+def test_a_file_comes_with_the_type_that_a_browser_insists_on(address, file, kind):
+    with urllib.request.urlopen(f"{address}/{file}") as reply:
+        assert reply.headers["Content-Type"] == kind
+        assert reply.headers["Cache-Control"] == "no-cache"
+
+
+def test_the_address_alone_shows_the_first_page(address):
+    with urllib.request.urlopen(address) as reply:
+        assert "Ω" in reply.read().decode("utf-8")
+
+
+@pytest.mark.parametrize("path", ["/files/", "/nothing.html", "/../conftest.py", "/%2e%2e/%2e%2e/etc/passwd"])
+def test_nothing_but_the_files_of_the_site_is_handed_out(address, path):
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        urllib.request.urlopen(address + path)
+    assert refused.value.code == 404
+    refused.value.close()
+
+
+def test_only_this_computer_is_served(site):
+    with serve.make_server(site, 0) as server:
+        assert server.server_address[0] == "127.0.0.1"
+
+
+def test_a_busy_port_gives_way_to_the_next_free_one(site, busy_port):
+    with serve.make_server(site, busy_port) as server:
+        assert busy_port < server.server_address[1] < busy_port + serve.PORTS_TRIED
+
+
+def test_when_every_port_is_busy_it_says_which_and_what_to_do(site, busy_port, monkeypatch):
+    monkeypatch.setattr(serve, "PORTS_TRIED", 1)
+    with pytest.raises(serve.NoFreePortError) as refused:
+        serve.make_server(site, busy_port)
+    assert str(refused.value) == f"Port {busy_port} is in use. Name another one: serve --port 9000."
+
+
+def test_the_command_says_that_it_took_another_port(root, site, busy_port):
+    command = [sys.executable, "-u", "-m", "build_scripts.command_line", "serve", "--folder", str(site)]
+    with subprocess.Popen(
+        [*command, "--port", str(busy_port)], cwd=root, stdout=subprocess.PIPE, encoding="utf-8"
+    ) as served:
+        first, second = served.stdout.readline(), served.stdout.readline()
+        served.terminate()
+    assert first.startswith(f"Port {busy_port} is in use, so this is port ")
+    taken = int(first.rstrip(".\n").rpartition(" ")[2])
+    assert second == f"Serving {site} at http://127.0.0.1:{taken}/ to this computer only. Stop with Ctrl+C.\n"
