@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from datetime import date
 from pathlib import Path
 
 from build_scripts.environment import fingerprint
@@ -32,8 +33,9 @@ def site_is_current(root: Path) -> bool:
 
 
 def made_from(root: Path) -> str:
-    """One text for the contents of every file that decides what a build makes."""
-    return fingerprint(*(part for file in _inputs(root) for part in (file.as_posix(), (root / file).read_bytes())))
+    """One text for everything that decides what a build makes: the files, and the day whose limits are in force."""
+    files = (part for file in _inputs(root) for part in (file.as_posix(), (root / file).read_bytes()))
+    return fingerprint(date.today().isoformat(), *files)
 
 
 def _inputs(root: Path) -> Iterator[Path]:
