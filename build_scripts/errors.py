@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from pathlib import Path
 
+MOST_LISTED = 12
+
 
 @dataclass(frozen=True)
 class Mistake:
@@ -20,14 +22,14 @@ class Mistake:
     what: str
 
     def __str__(self) -> str:
-        return f"{self.file}:{self.line} — {self.what}"
+        return f"{_as_seen_from_here(self.file)}:{self.line} — {self.what}"
 
 
 class HandbookError(Exception):
-    """The handbook cannot be built as it is; carries every mistake found."""
+    """The handbook cannot be built as it is; carries every mistake found, in the order of the files."""
 
     def __init__(self, mistakes: Iterable[Mistake]) -> None:
-        self.mistakes = tuple(mistakes)
+        self.mistakes = tuple(sorted(set(mistakes), key=lambda one: (str(one.file), one.line, one.what)))
         super().__init__("\n".join(str(mistake) for mistake in self.mistakes))
 
 
@@ -37,4 +39,11 @@ def nearest(name: str, allowed: Iterable[str]) -> str:
     close = difflib.get_close_matches(name, names, n=3)
     if close:
         return f"Did you mean {' or '.join(close)}?"
-    return f"Allowed are: {', '.join(names)}." if names else "There is none yet."
+    if not names:
+        return "There is none yet."
+    rest = f" and {len(names) - MOST_LISTED} more" if len(names) > MOST_LISTED else ""
+    return f"Allowed are: {', '.join(names[:MOST_LISTED])}{rest}."
+
+
+def _as_seen_from_here(file: Path) -> Path:
+    return file.relative_to(Path.cwd()) if file.is_relative_to(Path.cwd()) else file

@@ -6,23 +6,23 @@ The set is what calculators are handed (as JSON) and what prose marks are filled
 from __future__ import annotations
 
 import json
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 from typing import Any, Literal
 
-from pydantic import BaseModel, ConfigDict, Field, field_validator
+from pydantic import Field, field_validator
 
 from build_scripts.errors import HandbookError, Mistake, nearest
-from build_scripts.read_yaml import Lines, read_yaml, to_record
+from build_scripts.read_yaml import KeyPath, Lines, read_file, read_yaml, to_record, to_records
+from build_scripts.records import Day, Number, Strict
 from calculators.units import UNITS
 
+_LIMIT_KEY = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9][a-z0-9_]*)+")
+
 Basis = Literal["published", "practice", "shop", "derived", "memory"]
-
-
-class Strict(BaseModel):
-    """A record that people write: unknown keys are refused, nothing is guessed."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True, allow_inf_nan=False)
 
 
 class SourceEntry(Strict):
@@ -36,19 +36,19 @@ class SourceEntry(Strict):
 class DatedValue(Strict):
     """A limit's value from a date on, with who says so and when that was last looked at."""
 
-    in_force_from: date
-    value: float
+    in_force_from: Day
+    value: Number
     basis: Basis
     source: str
-    checked_on: date
+    checked_on: Day
     decided_by: str = "handbook"
 
 
 class ShopRange(Strict):
     """The least and the most that a shop may choose, in the limit's unit."""
 
-    least: float
-    most: float
+    least: Number
+    most: Number
 
 
 class LimitEntry(Strict):
@@ -60,8 +60,16 @@ class LimitEntry(Strict):
     guard: Literal["reject", "accept", "none"]
     safety: bool = False
     shop_range: ShopRange
-    must_stay_below: list[str] = []
+    must_stay_below: list[str] = Field(default_factory=list)
     values: list[DatedValue] = Field(min_length=1)
+
+    def on(self, day: date) -> DatedValue | None:
+        """The value in force on a day; None before the first one. A neighbour's value is never borrowed."""
+        return max(
+            (value for value in self.values if value.in_force_from <= day),
+            key=lambda value: value.in_force_from,
+            default=None,
+        )
 
     @field_validator("unit")
     @classmethod
@@ -82,8 +90,8 @@ class StandardsFile(Strict):
     """One file of handbook/standards/."""
 
     subject: str
-    limits: dict[str, LimitEntry] = {}
-    tables: dict[str, TableEntry] = {}
+    limits: dict[str, LimitEntry] = Field(default_factory=dict)
+    tables: dict[str, TableEntry] = Field(default_factory=dict)
 
 
 class StandardsSet(Strict):
@@ -123,107 +131,143 @@ class StandardsSet(Strict):
 def read_standards(handbook: Path) -> StandardsSet:
     """Read and cross-check every standards file; raises HandbookError with all mistakes at once."""
     mistakes: list[Mistake] = []
+    standards = collect_standards(handbook, mistakes)
+    if mistakes:
+        raise HandbookError(mistakes)
+    return standards
+
+
+def collect_standards(handbook: Path, mistakes: list[Mistake], on: date | None = None) -> StandardsSet:
+    """What can be read of the standards; every mistake is added to the list.
+
+    With a day, every limit has to have a value in force on it.
+    """
     sources = _read_sources(handbook / "sources.yaml", mistakes)
     subjects: dict[str, list[str]] = {}
     limits: dict[str, LimitEntry] = {}
     tables: dict[str, TableEntry] = {}
-    where: dict[str, tuple[Path, Lines]] = {}
+    places: dict[str, Place] = {}
     for file in sorted((handbook / "standards").glob("*.yaml")):
-        data, lines, broken = read_yaml(file.read_text(encoding="utf-8"), file)
-        record = broken or to_record(StandardsFile, data, file, lines)
+        text, unread = read_file(file)
+        data, lines, broken = read_yaml(text, file)
+        record = unread or broken or to_record(StandardsFile, data, file, lines)
         if isinstance(record, list):
             mistakes += record
             continue
-        for key in [*record.limits, *record.tables]:
-            if key in where:
-                mistakes.append(Mistake(file, lines.at(("limits", key)), f"{key} is already given in {where[key][0]}."))
-            where[key] = (file, lines)
-        subjects[record.subject] = list(record.limits)
+        mistakes += _new_places(record, file, lines, places)
+        if record.subject in subjects:
+            what = f"subject: “{record.subject}” is the subject of another file already. Give this file its own."
+            mistakes.append(Mistake(file, lines.at(("subject",)), what))
+        subjects[record.subject] = [*subjects.get(record.subject, []), *record.limits]
         limits |= record.limits
         tables |= record.tables
-    mistakes += _cross_check(limits, tables, sources, where)
-    if mistakes:
-        raise HandbookError(mistakes)
+    for key, limit in limits.items():
+        mistakes += _check_limit(key, limit, places[key], limits, sources)
+        if on is not None and limit.on(on) is None:
+            what = f"{key}: no value is in force on {on}. Give the value that holds today, with its date."
+            mistakes.append(places[key].mistake(what, "values", 0, "in_force_from"))
+    for name, table in tables.items():
+        mistakes += _check_table(name, table, places[name], sources)
     return StandardsSet(subjects=subjects, limits=limits, tables=tables, sources=sources)
 
 
 def _read_sources(file: Path, mistakes: list[Mistake]) -> dict[str, SourceEntry]:
-    data, lines, broken = read_yaml(file.read_text(encoding="utf-8"), file)
-    mistakes += broken
-    sources: dict[str, SourceEntry] = {}
-    for key, entry in (data or {}).items():
-        record = to_record(SourceEntry, entry, file, lines, (key,))
-        if isinstance(record, list):
-            mistakes += record
+    text, unread = read_file(file)
+    data, lines, broken = read_yaml(text, file)
+    mistakes += unread + broken
+    return to_records(SourceEntry, data, file, lines, mistakes)
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where an entry stands: its file, the lines of that file, and the path of keys to the entry."""
+
+    file: Path
+    lines: Lines
+    path: KeyPath
+
+    def mistake(self, what: str, *below: str | int) -> Mistake:
+        """A mistake at a key below the entry."""
+        return Mistake(self.file, self.lines.at((*self.path, *below)), what)
+
+
+def _new_places(record: StandardsFile, file: Path, lines: Lines, places: dict[str, Place]) -> Iterator[Mistake]:
+    for part, names in (("limits", record.limits), ("tables", record.tables)):
+        for name in names:
+            place = Place(file, lines, (part, name))
+            if name in places:
+                first = places[name]
+                yield place.mistake(
+                    f"{name}: this is given twice, first in {first.file.name} on line {first.lines.at(first.path)}. "
+                    f"Keep one of them."
+                )
+            if part == "limits" and not _LIMIT_KEY.fullmatch(name):
+                yield place.mistake(
+                    f"{name}: a limit is named by its subject, a dot and its name in small letters, "
+                    f"such as amps.high_ratio."
+                )
+            places[name] = place
+
+
+def _check_limit(
+    key: str, limit: LimitEntry, place: Place, limits: dict[str, LimitEntry], sources: dict[str, SourceEntry]
+) -> Iterator[Mistake]:
+    allowed = limit.shop_range
+    if allowed.least > allowed.most:
+        yield place.mistake(f"{key}: the least a shop may choose, {allowed.least:g}, is above the most.", "shop_range")
+    for position, value in enumerate(limit.values):
+        if value.source not in sources:
+            what = f"{key}: there is no source {value.source}. {nearest(value.source, sources)}"
+            yield place.mistake(what, "values", position, "source")
+        if not allowed.least <= value.value <= allowed.most:
+            yield place.mistake(
+                f"{key}: {value.value:g} is outside the range a shop may choose, "
+                f"{allowed.least:g} to {allowed.most:g} {limit.unit}.",
+                *("values", position, "value"),
+            )
+        if position and value.in_force_from <= limit.values[position - 1].in_force_from:
+            yield place.mistake(
+                f"{key}: values stand in the order of their dates, each later than the one before; "
+                f"{value.in_force_from} is not.",
+                *("values", position, "in_force_from"),
+            )
+    for partner in limit.must_stay_below:
+        if partner not in limits:
+            what = f"{key}: must_stay_below names {partner}, which is no limit. {nearest(partner, limits)}"
+            yield place.mistake(what, "must_stay_below")
         else:
-            sources[key] = record
-    return sources
+            yield from _check_order(key, limit, partner, limits[partner], place)
 
 
-def _cross_check(
-    limits: dict[str, LimitEntry],
-    tables: dict[str, TableEntry],
-    sources: dict[str, SourceEntry],
-    where: dict[str, tuple[Path, Lines]],
-) -> list[Mistake]:
-    found: list[Mistake] = []
-    for key, entry in limits.items():
-        file, lines = where[key]
-        allowed = entry.shop_range
-        for position, value in enumerate(entry.values):
-            line = lines.at(("limits", key, "values", position, "value"))
-            if value.source not in sources:
-                found.append(
-                    Mistake(
-                        file,
-                        lines.at(("limits", key, "values", position, "source")),
-                        f"{key}: there is no source {value.source}. {nearest(value.source, sources)}",
-                    )
+def _check_order(key: str, limit: LimitEntry, partner: str, other: LimitEntry, place: Place) -> Iterator[Mistake]:
+    """A limit below its partner has to stay below it on every day, not only today."""
+    if limit.unit != other.unit:
+        yield place.mistake(
+            f"{key}: it is in {limit.unit} and {partner} is in {other.unit}; they cannot be compared.",
+            "must_stay_below",
+        )
+        return
+    for day in sorted({value.in_force_from for value in (*limit.values, *other.values)}):
+        mine, theirs = limit.on(day), other.on(day)
+        if mine is not None and theirs is not None and mine.value >= theirs.value:
+            yield place.mistake(
+                f"{key}: {mine.value:g} must stay below {partner}, which is {theirs.value:g} from {day}.",
+                *("values", limit.values.index(mine), "value"),
+            )
+
+
+def _check_table(name: str, table: TableEntry, place: Place, sources: dict[str, SourceEntry]) -> Iterator[Mistake]:
+    ids: set[str] = set()
+    for position, row in enumerate(table.rows):
+        here = ("rows", position)
+        for needed in ("id", "label", "source"):
+            if needed not in row:
+                yield place.mistake(
+                    f"{name}: this row has no {needed}. Every row has an id, a label and a source.", *here
                 )
-            if not allowed.least <= value.value <= allowed.most:
-                found.append(
-                    Mistake(
-                        file,
-                        line,
-                        f"{key}: {value.value:g} is outside the range a shop may choose, "
-                        f"{allowed.least:g} to {allowed.most:g} {entry.unit}.",
-                    )
-                )
-            for partner in entry.must_stay_below:
-                if partner not in limits:
-                    found.append(
-                        Mistake(
-                            file,
-                            line,
-                            f"{key}: must_stay_below names {partner}, which is no limit. {nearest(partner, limits)}",
-                        )
-                    )
-                elif value.value >= limits[partner].values[-1].value:
-                    found.append(
-                        Mistake(
-                            file,
-                            line,
-                            f"{key}: {value.value:g} must stay below {partner}, "
-                            f"which is {limits[partner].values[-1].value:g}.",
-                        )
-                    )
-    for name, table in tables.items():
-        file, lines = where[name]
-        ids: set[str] = set()
-        for position, row in enumerate(table.rows):
-            line = lines.at(("tables", name, "rows", position))
-            for needed in ("id", "label", "source"):
-                if needed not in row:
-                    found.append(Mistake(file, line, f"{name}: this row has no {needed}."))
-            if row.get("id") in ids:
-                found.append(Mistake(file, line, f"{name}: the row id {row['id']} is given twice."))
-            ids.add(str(row.get("id")))
-            if "source" in row and row["source"] not in sources:
-                found.append(
-                    Mistake(
-                        file,
-                        line,
-                        f"{name}: there is no source {row['source']}. {nearest(str(row['source']), sources)}",
-                    )
-                )
-    return found
+        if str(row.get("id")) in ids:
+            yield place.mistake(f"{name}: the row id {row['id']} is given twice.", *here)
+        ids.add(str(row.get("id")))
+        if "source" in row and row["source"] not in sources:
+            what = f"{name}: there is no source {row['source']}. {nearest(str(row['source']), sources)}"
+            yield place.mistake(what, *here, "source")
