@@ -6,6 +6,7 @@ Takes `name=value` words, asks calculators.answer, and lays the answer out as te
 from __future__ import annotations
 
 import json
+import re
 import shutil
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
@@ -23,6 +24,10 @@ from calculators.units import UNITS, find_spelling, from_base, symbol
 
 COMMAND = "python3 -m build_scripts calc"
 WIDEST = 100
+
+_HELD = "\u00a0"  # a space that lines are not broken at
+_SYMBOLS = "|".join(re.escape(unit.symbol) for unit in UNITS.values() if unit.symbol)
+_BEFORE_UNIT = re.compile(rf"(?<=\d) (?=(?:{_SYMBOLS})(?!\w))")
 
 
 @dataclass(frozen=True)
@@ -265,6 +270,9 @@ def _limit_lines(one: Mapping[str, Any]) -> Iterator[str]:
 
 
 def _wrapped(text: str, first: str = "", later: str | None = None) -> str:
+    """Break text into lines, never between a number and its unit."""
     width = min(max(shutil.get_terminal_size((WIDEST, 24)).columns, 40), WIDEST)
     rest = first if later is None else later
-    return textwrap.fill(text, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    held = _BEFORE_UNIT.sub(_HELD, text)
+    lines = textwrap.fill(held, width, initial_indent=first, subsequent_indent=rest, break_on_hyphens=False)
+    return lines.replace(_HELD, " ")

@@ -64,6 +64,14 @@ def test_readings_are_answered_with_verdict_results_working_and_limits(run):
     assert "in force from 2026-01-01" in text
 
 
+@pytest.mark.parametrize("columns", ["40", "61", "77", "100"])
+def test_a_line_never_breaks_between_a_number_and_its_unit(run, columns):
+    out = run("calc", "winding-identification", *PINS, COLUMNS=columns).out
+    first_words = [line.split()[0] for line in out.splitlines() if line.strip()]
+    assert not {"Ω", "%", "°C", "h"} & {word.rstrip(".,;:)") for word in first_words}
+    assert max(len(line) for line in out.splitlines()) <= int(columns)
+
+
 def test_an_undecided_answer_says_what_would_decide_it(run):
     ended = run("calc", "winding-identification", "r12=OL", "r13=OL", "r23=13.9", "lead=0", "shell_temperature=88")
     assert ended.code == 0
