@@ -1,0 +1,202 @@
+"""Turns a ```calculator fence into the calculator: its form, and worked examples with their answers and limits.
+
+Plain Python-Markdown with PyMdown: name `calculator_fence` as a custom fence of pymdownx.superfences in any site
+generator that runs them. The examples are computed while the page is made, by the same Python that answers in the page,
+so that the page says something true before any script has run.
+
+It reads assets/data/standards.json, procedures.json and build.json below the folder that the environment variable
+THREEPIN_PAGES names, build/pages when it is not set.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from datetime import date
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
+from pymdownx.superfences import SuperFencesException
+
+from build_scripts.errors import HandbookError, Mistake, nearest
+from calculators import CALCULATORS
+from calculators.answer import answer
+from calculators.contract import Calculator, Example
+from calculators.inputs import ChoiceInput, Field, MeterInput, NumberInput, fields_of
+from calculators.limits import InForce, Standards
+from calculators.units import UNITS, symbol
+
+PAGES_VARIABLE = "THREEPIN_PAGES"
+DEFAULT_PAGES = "build/pages"
+
+
+class FenceError(HandbookError, SuperFencesException):
+    """A calculator fence that cannot be built. SuperFences swallows every other kind of exception."""
+
+    def __init__(self, what: str) -> None:
+        super().__init__([Mistake(Path("calculator fence"), 1, what)])
+
+
+@dataclass(frozen=True)
+class PageData:
+    """What the assembled folder says about limits, procedures and the day of the build."""
+
+    standards: Standards
+    procedures: Mapping[str, Mapping[str, str]]
+    on: date
+    revision: str
+
+
+@dataclass(frozen=True)
+class FieldGroup:
+    """Fields that stand together under one heading; no heading for the first ones that name none."""
+
+    title: str
+    parts: tuple[FormPart, ...]
+
+
+@dataclass(frozen=True)
+class FormPart:
+    """One field, or one meter with its three small fields."""
+
+    fields: tuple[Field, ...]
+    meter: MeterInput | None = None
+
+    @property
+    def meter_words(self) -> str:
+        """A meter's accuracy limit in one line: ±(0.5 % + 2 counts), resolution 0.1 Ω."""
+        if self.meter is None:
+            return ""
+        percent, counts, resolution = (str(field.default) for field in self.fields)
+        return f"±({percent} % + {counts} counts), resolution {resolution} {symbol(self.meter.unit)}".rstrip()
+
+
+def calculator_fence(
+    source: str, language: str, css_class: str, options: Mapping[str, Any], md: Any, **kwargs: Any
+) -> str:
+    """The HTML of one calculator; the fence holds its slug and nothing else."""
+    slug = source.strip()
+    calculator = CALCULATORS.get(slug)
+    if calculator is None:
+        raise FenceError(f"there is no calculator called “{slug[:60]}”. {nearest(slug, CALCULATORS)}")
+    return render_calculator(calculator, _page_data())
+
+
+def render_calculator(calculator: Calculator, data: PageData) -> str:
+    """The HTML of one calculator with its worked examples computed on the day the data names."""
+    standards = data.standards.in_force(data.on)
+    fields = {field.name: field for field in fields_of(calculator.inputs, standards)}
+    examples = [
+        {
+            "example": example,
+            "entered": _entered(example, fields),
+            "source": standards.cite(example.source),
+            "outcome": _worked(calculator, example, data),
+        }
+        for example in calculator.examples
+    ]
+    template = _templates().get_template("calculator.html")
+    page = template.render(
+        calculator=calculator,
+        groups=_groups(calculator, standards),
+        fields=fields,
+        examples=examples,
+        procedures=data.procedures,
+        on=data.on.isoformat(),
+        revision=data.revision,
+    )
+    return Markup("\n".join(line for line in page.splitlines() if line.strip()))
+
+
+def _groups(calculator: Calculator, standards: InForce) -> list[FieldGroup]:
+    by_title: dict[str, list[FormPart]] = {}
+    for declared in calculator.inputs:
+        flat = tuple(fields_of((declared,), standards))
+        meter = declared if isinstance(declared, MeterInput) else None
+        by_title.setdefault(declared.group, []).append(FormPart(flat, meter))
+    return [FieldGroup(title, tuple(parts)) for title, parts in by_title.items()]
+
+
+def _entered(example: Example, fields: Mapping[str, Field]) -> list[dict[str, str]]:
+    """What an example types, field by field, and how it is said in the page."""
+    listed = []
+    for name, typed in example.typed.items():
+        field = fields[name]
+        shown = typed.text
+        if isinstance(field, ChoiceInput):
+            shown = next((choice.label for choice in field.choices if choice.value == typed.text), typed.text)
+        elif not any(letter.isalpha() for letter in typed.text):
+            shown = f"{typed.text} {symbol(typed.unit or field.units[0])}".rstrip()
+        listed.append(
+            {"name": name, "label": field.label, "text": typed.text, "unit": typed.unit, "shown": shown or "left empty"}
+        )
+    return listed
+
+
+def _worked(calculator: Calculator, example: Example, data: PageData) -> dict[str, Any]:
+    typed = {name: {"text": entry.text, "unit": entry.unit} for name, entry in example.typed.items()}
+    request = {"calculator": calculator.slug, "date": data.on.isoformat(), "inputs": typed}
+    outcome: dict[str, Any] = json.loads(answer(json.dumps(request), data.standards))
+    if "problems" in outcome:
+        sentences = " ".join(problem["message"] for problem in outcome["problems"])
+        raise FenceError(f"{calculator.slug}: its worked example {example.id} does not compute. {sentences}")
+    for finding in outcome["findings"]:
+        procedure = finding["next"]["procedure"]
+        if procedure and procedure not in data.procedures:
+            raise FenceError(
+                f"{calculator.slug}: the worked example {example.id} leads to the procedure “{procedure}”, "
+                f"which the handbook does not have. {nearest(procedure, data.procedures)}"
+            )
+    return outcome
+
+
+def _page_data() -> PageData:
+    folder = Path(os.environ.get(PAGES_VARIABLE, DEFAULT_PAGES)) / "assets" / "data"
+    files = [folder / "standards.json", folder / "procedures.json", folder / "build.json"]
+    for file in files[:2]:
+        if not file.is_file():
+            raise FenceError(
+                f"{file} is not there, and calculators need it. Assemble the handbook first, "
+                f"or set {PAGES_VARIABLE} to the assembled folder."
+            )
+    return _read_page_data(folder, _stamp(files))
+
+
+def _stamp(files: Iterable[Path]) -> tuple[int, ...]:
+    """Changes when a file does: `serve` renders many times in one process."""
+    return tuple(file.stat().st_mtime_ns if file.is_file() else 0 for file in files)
+
+
+@lru_cache(maxsize=1)
+def _read_page_data(folder: Path, stamp: tuple[int, ...]) -> PageData:
+    standards = Standards.from_json((folder / "standards.json").read_text(encoding="utf-8"))
+    procedures = json.loads((folder / "procedures.json").read_text(encoding="utf-8"))
+    build_file = folder / "build.json"
+    build = json.loads(build_file.read_text(encoding="utf-8")) if build_file.is_file() else {}
+    on = date.fromisoformat(build["date"]) if "date" in build else date.today()
+    return PageData(standards, procedures, on, str(build.get("revision", standards.revision)))
+
+
+@lru_cache(maxsize=1)
+def _templates() -> Environment:
+    environment = Environment(
+        loader=PackageLoader("build_scripts", "templates"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
+    environment.filters["unit"] = lambda name: symbol(name) or UNITS[name].name
+    environment.tests["a_number"] = lambda field: isinstance(field, NumberInput)
+    environment.tests["digits_only"] = lambda field: isinstance(field, NumberInput) and _digits_only(field)
+    return environment
+
+
+def _digits_only(field: NumberInput) -> bool:
+    """Whether a keypad of digits is enough: neither a minus nor the letters of OL can ever be wanted."""
+    return not field.open_line and field.least >= 0.0

@@ -1,0 +1,64 @@
+"""The list of everything that is saved on a device, put into the compiled service worker."""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import json
+import re
+from dataclasses import dataclass
+from pathlib import Path
+
+from build_scripts.esbuild import bundle
+from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER
+
+SERVICE_WORKER = "service-worker.js"
+PLACEHOLDER = "RELEASE_TO_SAVE"
+
+# Read by people and programs beside the pages, by no page: not saved.
+_LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml(\.gz)?$|^checksums\.txt$|^search/search_index\.js$|^service-worker\.js$")
+_NAMED_BY_CONTENT = re.compile(r"-[0-9a-f]{12}\.[a-z]+$")
+
+
+@dataclass(frozen=True)
+class Entry:
+    """One file to save. A file named by its content needs no revision, and is refused when its content is another."""
+
+    url: str
+    revision: str | None
+    integrity: str | None = None
+
+    def as_json(self) -> dict[str, str | None]:
+        """The entry as Workbox reads it."""
+        entry = {"url": self.url, "revision": self.revision}
+        return entry | {"integrity": self.integrity} if self.integrity else entry
+
+
+def list_entries(site: Path) -> list[Entry]:
+    """Every page, script, style, picture and runtime file that the served site needs without network."""
+    entries = []
+    for file in sorted(site.rglob("*")):
+        path = file.relative_to(site).as_posix()
+        if file.is_file() and not path.startswith(f"{DISK_FOLDER}/") and not _LEFT_OUT.search(path):
+            entries.append(_entry(path, file.read_bytes()))
+    return entries
+
+
+def _entry(path: str, content: bytes) -> Entry:
+    digest = hashlib.sha256(content)
+    if path.startswith(f"{RUNTIME_FOLDER}/") and _NAMED_BY_CONTENT.search(path):
+        return Entry(path, None, "sha256-" + base64.b64encode(digest.digest()).decode("ascii"))
+    return Entry(path, digest.hexdigest()[:16])
+
+
+def service_worker(root: Path, entries: list[Entry], revision: str) -> bytes:
+    """The compiled service worker with its list filled in."""
+    (compiled,) = bundle(root, ["service-worker"], {})
+    files = [entry.as_json() for entry in entries]
+    digest = hashlib.sha256(json.dumps(files, sort_keys=True).encode()).hexdigest()[:16]
+    release = json.dumps({"revision": revision, "digest": digest, "files": files}, ensure_ascii=False)
+    script = compiled.decode("utf-8")
+    uses = len(re.findall(rf"\b{PLACEHOLDER}\b", script))
+    if not uses:
+        raise RuntimeError(f"the compiled service worker has no place for the list of files ({PLACEHOLDER})")
+    return f"const {PLACEHOLDER}={release};\n{script}".encode()

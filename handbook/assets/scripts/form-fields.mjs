@@ -1,0 +1,168 @@
+/** The fields of a calculator's form as the page knows them: what they hold, what they are called, what is wrong with them. */
+
+import { element, part, showWords } from "./elements.mjs";
+
+/** @import { Problem, Typed } from "./protocol.mjs" */
+
+/** @typedef {HTMLInputElement | HTMLSelectElement} Control */
+
+export class FormFields {
+  /** @param {HTMLFormElement} form */
+  constructor(form) {
+    this.form = form;
+    /** @type {Map<string, HTMLElement>} */
+    this.places = new Map();
+    for (const place of form.querySelectorAll("[data-field]")) {
+      if (place instanceof HTMLElement) this.places.set(place.dataset.field ?? "", place);
+    }
+  }
+
+  /**
+   * The name of the field that an element belongs to; empty for none.
+   * @param {EventTarget | null} target
+   */
+  nameOf(target) {
+    const place = target instanceof Element ? target.closest("[data-field]") : null;
+    return place instanceof HTMLElement ? (place.dataset.field ?? "") : "";
+  }
+
+  /** @param {string} name */
+  labelOf(name) {
+    return this.places.get(name)?.dataset.label ?? name;
+  }
+
+  /** @param {string} name */
+  isEmpty(name) {
+    return this.#control(name)?.value.trim() === "";
+  }
+
+  /** @returns {Record<string, Typed>} Everything the form holds, as it was typed. */
+  collect() {
+    /** @type {Record<string, Typed>} */
+    const fields = {};
+    for (const name of this.places.keys()) {
+      fields[name] = { text: this.#control(name)?.value ?? "", unit: this.#unit(name)?.value ?? "" };
+    }
+    return fields;
+  }
+
+  /**
+   * Put entries back as they were typed.
+   * @param {Record<string, Typed>} fields
+   * @returns {string[]} The entries that have no place here, by name: their field is gone or no longer offers them.
+   */
+  put(fields) {
+    const homeless = Object.entries(fields).filter(([name, typed]) => {
+      const fits = setValue(this.#control(name), typed.text);
+      return !(typed.unit ? setValue(this.#unit(name), typed.unit) && fits : fits);
+    });
+    this.showMeters();
+    return homeless.map(([name]) => name);
+  }
+
+  /** Put every field back to what it held when the page was made. */
+  reset() {
+    this.form.reset();
+    this.showMeters();
+  }
+
+  /** Say every meter's accuracy in its one line, from its three fields. */
+  showMeters() {
+    for (const meter of this.form.querySelectorAll("details[data-meter]")) {
+      const name = /** @type {HTMLElement} */ (meter).dataset.meter;
+      const unit = this.#unit(`${name}_resolution`)?.selectedOptions[0]?.textContent
+        ?? this.places.get(`${name}_resolution`)?.querySelector(".entry-unit")?.textContent ?? "";
+      /** @type {(field: string) => string} */
+      const value = (field) => this.#control(`${name}_${field}`)?.value.trim() || "?";
+      showWords(part(meter, "meter-words"),
+        `±(${value("percent")} % + ${value("counts")} counts), resolution ${value("resolution")} ${unit}`.trimEnd());
+    }
+  }
+
+  /**
+   * Say at each field what is wrong with it, and nothing at the others.
+   * @param {Problem[]} problems
+   */
+  showProblems(problems) {
+    for (const [name, place] of this.places) {
+      const sentences = problems.filter((problem) => problem.input === name).map((problem) => problem.message);
+      const line = place.querySelector(".field-problem");
+      if (line instanceof HTMLElement && line.textContent !== sentences.join(" ")) showWords(line, sentences.join(" "));
+      if (sentences.length) this.#control(name)?.setAttribute("aria-invalid", "true");
+      else this.#control(name)?.removeAttribute("aria-invalid");
+      if (sentences.length) openAround(place);
+    }
+  }
+
+  /**
+   * A link that goes to a field.
+   * @param {string} name
+   * @param {string} words
+   */
+  linkTo(name, words) {
+    const control = this.#control(name);
+    return control ? element("a", { href: `#${control.id}` }, words) : words;
+  }
+
+  /**
+   * Go to a field by the address of a link to it.
+   * @param {string} hash
+   * @returns {boolean} Whether there is such a field here.
+   */
+  goTo(hash) {
+    const control = this.form.querySelector(`#${CSS.escape(hash.replace(/^#/, ""))}`);
+    if (!(control instanceof HTMLElement)) return false;
+    openAround(control);
+    control.scrollIntoView({ block: "center" });
+    control.focus({ preventScroll: true });
+    return true;
+  }
+
+  /**
+   * Go to the first field that must be filled and is not.
+   * @returns {boolean} Whether there was one.
+   */
+  goToFirstMissing() {
+    for (const name of this.places.keys()) {
+      const control = this.#control(name);
+      if (control?.getAttribute("aria-required") && this.isEmpty(name)) return this.goTo(control.id);
+    }
+    return false;
+  }
+
+  /**
+   * @param {string} name
+   * @returns {Control | null}
+   */
+  #control(name) {
+    return this.form.querySelector(`[name="${CSS.escape(name)}"]`);
+  }
+
+  /**
+   * @param {string} name
+   * @returns {HTMLSelectElement | null}
+   */
+  #unit(name) {
+    return this.form.querySelector(`select[name="${CSS.escape(name)}__unit"]`);
+  }
+}
+
+/**
+ * @param {Control | null} control
+ * @param {string} text
+ * @returns {boolean} Whether the control now holds the text.
+ */
+function setValue(control, text) {
+  if (!control) return false;
+  const before = control.value;
+  control.value = text;
+  if (control.value === text) return true;
+  control.value = before;
+  return false;
+}
+
+/** @param {Element} place */
+function openAround(place) {
+  const folded = place.closest("details");
+  if (folded) folded.open = true;
+}

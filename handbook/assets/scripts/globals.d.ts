@@ -1,0 +1,58 @@
+// Names that build_scripts/bundle_scripts.py writes into the scripts, and packages that bring no types of their own.
+
+/** Where the served worker finds its files, relative to the folder of worker.js. */
+declare const RUNTIME_FILES: {
+  readonly loader: string;
+  readonly wasm: string;
+  readonly stdlib: string;
+  readonly calculators: string;
+  readonly standards: string;
+  readonly procedures: string;
+};
+
+/** How much a page reads to start Python, in megabytes, as it is told to the reader. */
+declare const PYTHON_MEGABYTES: { readonly served: string; readonly disk: string };
+
+/** The part of Pyodide's lock file that says which Python this is. No package is ever listed. */
+declare const PYODIDE_INFO: { readonly abi_version: string; readonly arch: "wasm32"; readonly platform: string; readonly version: string; readonly python: string };
+
+/** Everything to be saved on the device; build_scripts/precache.py puts the list in the place of this name. */
+declare const RELEASE_TO_SAVE: {
+  readonly revision: string;
+  readonly digest: string;
+  readonly files: readonly { readonly url: string; readonly revision: string | null; readonly integrity?: string }[];
+};
+
+declare module "pyodide/pyodide.mjs" {
+  export const loadPyodide: typeof import("pyodide").loadPyodide;
+}
+
+declare module "pyodide/pyodide.asm.mjs" {
+  const createPyodideModule: import("pyodide").PyodideConfig["createPyodideModule"];
+  export default createPyodideModule;
+}
+
+interface Uint8ArrayConstructor {
+  /** In newer engines only. */
+  fromBase64?(text: string): Uint8Array<ArrayBuffer>;
+}
+
+interface Window {
+  /** The theme's stream of documents: fires for the first page and after each instant navigation. */
+  document$?: { subscribe(next: (document: Document) => void): void };
+  /** Filled by the scripts of assets/runtime/disk/, which stand in for files that a page from disk cannot fetch. */
+  threepinDisk?: Record<string, string>;
+}
+
+/** Left by python-loader.js in the worker that reads it. */
+declare var threepinPython:
+  | { loadPyodide: typeof import("pyodide").loadPyodide; createPyodideModule: import("pyodide").PyodideConfig["createPyodideModule"] }
+  | undefined;
+
+/** The part of a service worker's scope that is used; the checker knows pages and service workers only one at a time. */
+interface ServiceWorkerScope {
+  readonly registration: ServiceWorkerRegistration;
+  readonly clients: { matchAll(options: { includeUncontrolled: boolean }): Promise<{ postMessage(message: unknown): void }[]> };
+  skipWaiting(): Promise<void>;
+  addEventListener(kind: "message", listener: (event: MessageEvent & { waitUntil(work: Promise<unknown>): void }) => void): void;
+}

@@ -1,0 +1,68 @@
+/** Entry of page.js, on every page: mounts what the page holds, again after each instant navigation of the theme. */
+
+import { Calculator } from "./calculator.mjs";
+import { element } from "./elements.mjs";
+import { workerOpener } from "./open-worker.mjs";
+import { PythonClient } from "./python-client.mjs";
+import { mountReviewDate } from "./review-date.mjs";
+import { SavedOffline } from "./saved-offline.mjs";
+import { mountSteps } from "./steps.mjs";
+
+const script = /** @type {HTMLScriptElement} */ (document.currentScript);
+const root = new URL("../../", script.src);
+const fromDisk = root.protocol === "file:";
+
+// One of each for the whole visit: instant navigation changes the page and keeps them.
+const python = new PythonClient(workerOpener(root));
+const saved = new SavedOffline(root);
+
+/** @type {(() => void)[]} */
+let leave = [];
+
+function mountPage() {
+  for (const one of leave.splice(0)) one();
+  for (const section of document.querySelectorAll("[data-module=calculator]")) {
+    leave.push(new Calculator(/** @type {HTMLElement} */ (section), python, fromDisk).start());
+  }
+  const article = document.querySelector("article") ?? document.body;
+  leave.push(mountSteps(article));
+  mountReviewDate(article);
+  saved.mount(document);
+  nameTheApp();
+}
+
+/** A page from disk cannot read a manifest, and complains when it is told of one. */
+function nameTheApp() {
+  if (fromDisk || document.querySelector("link[rel=manifest]")) return;
+  document.head.append(element("link", { rel: "manifest", href: new URL("manifest.webmanifest", root).href }));
+}
+
+/** Saving the handbook waits until Python has its files: what it has just loaded is then not loaded twice. */
+function startSaving() {
+  if (python.state.name !== "starting") return void saved.start();
+  const stop = python.subscribe((state) => {
+    if (state.name === "starting") return;
+    queueMicrotask(() => stop());
+    void saved.start();
+  });
+}
+
+if (window.document$) window.document$.subscribe(mountPage);
+else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mountPage);
+else mountPage();
+
+if (document.readyState === "complete") startSaving();
+else window.addEventListener("load", startSaving);
+
+window.addEventListener("beforeprint", () => {
+  for (const folded of document.querySelectorAll("details:not([open])")) {
+    folded.setAttribute("open", "");
+    folded.setAttribute("data-opened-for-print", "");
+  }
+});
+window.addEventListener("afterprint", () => {
+  for (const opened of document.querySelectorAll("[data-opened-for-print]")) {
+    opened.removeAttribute("open");
+    opened.removeAttribute("data-opened-for-print");
+  }
+});

@@ -1,0 +1,49 @@
+/**
+ * Entry of the Python worker of a page opened from disk: one classic script with Pyodide in it. The page hands it
+ * its files as base64 of gzip.
+ */
+
+import "./python-loader.mjs";
+import { runPythonWorker } from "./python-worker.mjs";
+
+/** @import { FileName, ToWorker } from "./protocol.mjs" */
+
+/** @type {Map<FileName, (text: string) => void>} */
+const awaited = new Map();
+
+self.addEventListener("message", (event) => {
+  /** @type {ToWorker} */
+  const message = event.data;
+  if (message.verb === "file") awaited.get(message.name)?.(message.data);
+});
+
+/**
+ * @param {FileName} name
+ * @returns {Promise<Uint8Array<ArrayBuffer>>}
+ */
+async function take(name) {
+  const text = await new Promise((resolve) => awaited.set(name, resolve));
+  const packed = Uint8Array.fromBase64 ? Uint8Array.fromBase64(text) : Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
+  // Written by hand, not piped from a Blob: one engine cannot read a Blob in a worker of a page from disk.
+  const gunzip = new DecompressionStream("gzip");
+  const writer = gunzip.writable.getWriter();
+  const written = writer.write(packed).then(() => writer.close());
+  const [bytes] = await Promise.all([new Response(gunzip.readable).arrayBuffer(), written]);
+  return new Uint8Array(bytes);
+}
+
+const data = take("data").then((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
+
+runPythonWorker(
+  {
+    module: take("wasm").then((bytes) => WebAssembly.compile(bytes)),
+    stdlib: take("stdlib"),
+    calculators: take("calculators"),
+    standards: data.then(({ standards }) => standards),
+  },
+  data.then(({ procedures }) => procedures),
+  () => {
+    if (!self.threepinPython) throw new Error("the script of Python is damaged");
+    return self.threepinPython;
+  },
+);

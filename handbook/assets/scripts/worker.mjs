@@ -1,0 +1,40 @@
+/** Entry of worker.js, the Python worker of a served page. Everything is fetched at once, before Pyodide is read. */
+
+import { runPythonWorker } from "./python-worker.mjs";
+
+/** @param {string} name */
+async function get(name) {
+  const address = new URL(name, self.location.href);
+  const response = await fetch(address).catch(() => {
+    throw new Error(`${name.split("/").pop()} could not be fetched; the network may be gone`);
+  });
+  if (!response.ok) throw new Error(`${name.split("/").pop()} could not be fetched (status ${response.status})`);
+  return response;
+}
+
+/** @param {string} name */
+const getBytes = async (name) => new Uint8Array(await (await get(name)).arrayBuffer());
+
+/** @param {string} name */
+async function getModule(name) {
+  const response = await get(name);
+  // Only a host that names the type of wasm files lets the browser compile while it loads.
+  return response.headers.get("content-type")?.startsWith("application/wasm")
+    ? WebAssembly.compileStreaming(response)
+    : WebAssembly.compile(await response.arrayBuffer());
+}
+
+runPythonWorker(
+  {
+    module: getModule(RUNTIME_FILES.wasm),
+    stdlib: getBytes(RUNTIME_FILES.stdlib),
+    calculators: getBytes(RUNTIME_FILES.calculators),
+    standards: get(RUNTIME_FILES.standards).then((response) => response.text()),
+  },
+  get(RUNTIME_FILES.procedures).then((response) => response.json()),
+  () => {
+    importScripts(new URL(RUNTIME_FILES.loader, self.location.href).href);
+    if (!self.threepinPython) throw new Error("the script of Python is damaged");
+    return self.threepinPython;
+  },
+);
