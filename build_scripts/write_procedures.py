@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from build_scripts.addresses import PROCEDURES_INDEX
 from build_scripts.read_handbook import Handbook
-from build_scripts.templates import fill
+from build_scripts.fill_templates import fill
 
 
 def write_procedures(handbook: Handbook) -> Iterator[tuple[str, str]]:

@@ -18,7 +18,7 @@ from build_scripts.addresses import (
 )
 from build_scripts.read_handbook import Handbook
 from build_scripts.read_standards import LimitEntry, TableEntry
-from build_scripts.templates import fill, plain
+from build_scripts.fill_templates import fill, plain
 from build_scripts.write_pages import link_source
 from calculators.limits import InForce, Limit
 from calculators.units import UNITS, symbol
