@@ -10,7 +10,7 @@ impedance while it is stalled: U0 / (1 + R x LRA / Un).
 
 Where things are: conductors reads the tables; here path_volts holds the circuit arithmetic, inputs asks, case puts one
 path together, contradictions refuses, findings and start judge, deciders says what would decide, sizes looks for a
-wire that would do, account shows the arithmetic, drawing draws.
+wire that would do, account shows the arithmetic, notes says what goes with it, drawing draws.
 """
 
 from __future__ import annotations
@@ -21,12 +21,13 @@ from calculators.contract import Calculator, Example, Outcome
 from calculators.findings import Finding
 from calculators.inputs import Entered, Typed
 from calculators.limits import InForce
-from calculators.voltage_drop.account import notes, results, working
+from calculators.voltage_drop.account import results, working
 from calculators.voltage_drop.case import BRANCH_TABLE, CORD_TABLE, Case, case_of
 from calculators.voltage_drop.deciders import UNPLUG_CORD
 from calculators.voltage_drop.drawing import path_figure
 from calculators.voltage_drop.findings import bad_joint, loop_finding, loop_ratio, running_finding
 from calculators.voltage_drop.inputs import INPUTS
+from calculators.voltage_drop.notes import notes
 from calculators.voltage_drop.start import starting_finding
 
 

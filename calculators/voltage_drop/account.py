@@ -1,4 +1,4 @@
-"""The results of a voltage-drop case, their arithmetic as a trainee would write it, and the notes beside them."""
+"""The results of a voltage-drop case, and their arithmetic as a trainee would write it."""
 
 from __future__ import annotations
 
@@ -11,7 +11,6 @@ from calculators.inputs import Entered
 from calculators.limits import InForce
 from calculators.units import from_base, symbol
 from calculators.voltage_drop.case import Case, Wire
-from calculators.voltage_drop.deciders import supply_fits
 from calculators.voltage_drop.findings import loop_ratio
 from calculators.voltage_drop.path_volts import Part, approximate_loss
 from calculators.voltage_drop.sizes import size_results
@@ -213,65 +212,3 @@ def _starting_steps(case: Case) -> Iterator[Step]:
     )
     put_in = f"({rounded(starting.volts.value, 1)} / {rounded(case.plate, 0)})²"
     yield Step("Torque left", "(U / Un)²", put_in, rounded((starting.percent.value / 100.0) ** 2, 2), "derived")
-
-
-# --- notes ------------------------------------------------------------------------------------------
-
-
-def notes(case: Case, entered: Entered, standards: InForce) -> Iterator[str]:
-    """What a reader must know beside the numbers."""
-    yield from _supply_notes(case, standards)
-    yield from _path_notes(case, standards)
-    if case.run is None and case.start is None:
-        yield "No running or start amps were entered: ohms only, no volts."
-    if case.start is not None and case.start[1] is None:
-        yield (
-            "Without a start power factor the stalled motor counts as a plain resistance: its true volts are somewhat "
-            "higher. A start at another outlet, or the least volts at the plug, bears the figure out or not."
-        )
-    for name, label in (("run", "running"), ("start", "start")):
-        if entered.number(f"{name}_power_factor") is not None and entered.number(f"{name}_amps") is None:
-            yield f"The {label} power factor is not used: no {label} amps were entered."
-    if case.run is not None or case.start is not None:
-        yield (
-            "Bands: ohms of separate meters add in quadrature; then ohms, amps and idle volts are each taken at their "
-            "worst together, because one voltmeter serves for more than one of them."
-        )
-        if any(name in case.wires for name in ("cord", "branch")):
-            yield "Sizes and lengths are by volts alone. What a wire may carry, and the local code, can ask for more."
-
-
-def _supply_notes(case: Case, standards: InForce) -> Iterator[str]:
-    low, high = standards.limit("supply.low"), standards.limit("supply.high")
-    if not supply_fits(case, standards):
-        share = quantity(100.0 * case.idle.value / case.plate, "percent", 1)
-        yield (
-            f"Idle volts are {share} of the plate, outside {low.text} to {high.text}: "
-            f"settle the supply first, and do not run the machine on it."
-        )
-    if not case.idle_measured and (case.run or case.start):
-        yield "Idle volts were not measured; the plate's volts stand in for them."
-    running = case.running
-    if running is not None and 100.0 * running.volts / case.plate < low.value:
-        got = quantity(100.0 * running.volts / case.plate, "percent", 1)
-        yield f"Running, the machine gets {got} of its plate, less than {low.text}."
-
-
-def _path_notes(case: Case, standards: InForce) -> Iterator[str]:
-    names = {part.name for part in case.parts}
-    if ("cord" in names) and "joints" not in names:
-        yield f"No plug joint was counted; each adds about {standards.limit('drop.joint').text}."
-    if case.cord_measured is not None:
-        yield "The measured loop is used for the cord, with the plug contacts it was read through."
-        ratio = loop_ratio(case)
-        if ratio is not None and ratio.high < 1.0 / standards.value("drop.loop_ratio"):
-            yield "The loop reads far less than size and length say: check both, and the shorting plug."
-    if any(wire.conductor.family.startswith("iec") for wire in case.wires.values()):
-        yield "IEC 60228 gives the most a conductor may have; a real one is a few per cent lower. Measuring decides."
-    if any(wire.conductor.reactance_per_km is None for wire in case.wires.values()):
-        yield "Reactance is left out where the table prints none: below 0.1 mΩ per metre in small cables."
-    branch = case.wires.get("branch")
-    if branch is not None and "branch" not in names and case.source is not None:
-        yield "The branch circuit is in the source reading at the outlet already and is not added a second time."
-        if case.source.part.ohms.real + case.source.part.above < branch.loop.real:
-            yield "Yet the source reads less than this branch circuit alone: check its size, its length, the readings."

@@ -23,7 +23,7 @@ UNPLUG_CORD = NextStep(
     "Unplug the cord at both ends and keep it out of use; look for a hot, loose or burnt plug.", "make-safe-prove-dead"
 )
 _CORD_OFF = NextStep(
-    "Plug the machine straight into the outlet and try again before judging the machine.", "cord-and-branch-circuit"
+    "Let it rest unplugged, then try it straight at the outlet, before judging the machine.", "cord-and-branch-circuit"
 )
 
 

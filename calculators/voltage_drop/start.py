@@ -65,18 +65,23 @@ def starting_finding(case: Case, starting: Starting, entered: Entered, standards
         reach = f" The band reaches below {fail.text}." if placed.crossing else ""
         sentence = f"{got}: between {fail.text} and {warn.text}.{reach}"
         plain = "It may start or may not. What counts is whether it starts every time out of three, rested in between."
-        step = cord_or_circuit(case)
+        step = _path_or_supply(case, standards)
     elif placed.verdict is Verdict.OUTSIDE:
         sentence = f"{got}: below {fail.text}, with the whole band. Do not judge the compressor on this supply."
         torque = rounded((starting.percent.value / 100.0) ** 2, 2)
         plain = f"Too little to start on: {torque} of the torque is left. It hums, heats and trips."
-        step, limit = cord_or_circuit(case), fail
+        step, limit = _path_or_supply(case, standards), fail
     else:
         question = _question(case, entered, standards)
         sentence = f"{got}, somewhere from {ends(starting.percent, 'percent', 1)}: not tellable. {question.sentence}"
         plain, step = "Neither pass nor blame the path on this figure alone.", TO_SUPPLY
         decider = question.decider
     return Finding("start-volts", placed.verdict, sentence, plain, step, limit, decider)
+
+
+def _path_or_supply(case: Case, standards: InForce) -> NextStep:
+    """Along the path, unless the volts are off before the path begins."""
+    return cord_or_circuit(case) if supply_fits(case, standards) else SETTLE_SUPPLY
 
 
 def _got(case: Case, starting: Starting) -> str:
