@@ -104,7 +104,9 @@ def test_whatever_is_typed_is_answered(standards: Standards, typed: dict[str, Ty
         assert one["next"]["procedure"] in PROCEDURES
         if one["verdict"] == "undecided":
             assert all(one["decider"][part] for part in ("reading", "resolution", "condition"))
-    assert "safe" not in json.dumps(reply).lower()
+    said = [one[part] for one in reply["findings"] for part in ("sentence", "plain")] + reply["notes"]
+    said += [one["plain"] for one in reply["results"]] + [one["next"]["text"] for one in reply["findings"]]
+    assert "safe" not in " ".join(said).lower()
 
 
 def machine(cord: str, metres: float, run: float, start: float, source: float, power_factor: str) -> dict[str, Typed]:
