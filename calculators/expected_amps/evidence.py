@@ -26,6 +26,7 @@ from calculators.limits import InForce
 from calculators.readings import in_quadrature
 
 WATTS_PER_HORSEPOWER = 746.0  # the electric horsepower, by definition; NIST SP 811 B.8
+FLOAT_DIGITS = 9  # a number typed on a limit stays on it, in whatever unit it was typed
 
 EVIDENCE_FIELDS = {
     "map_amps": "amps from a performance map",
@@ -78,12 +79,12 @@ class Piece:
     @property
     def low(self) -> float:
         """The least amps it allows."""
-        return self.amps * (1.0 - self.below)
+        return round(self.amps * (1.0 - self.below), FLOAT_DIGITS)
 
     @property
     def high(self) -> float:
         """The most amps it allows."""
-        return self.amps * (1.0 + self.above)
+        return round(self.amps * (1.0 + self.above), FLOAT_DIGITS)
 
     def overlaps(self, low: float, high: float) -> bool:
         """True when its band and low..high have a value in common."""

@@ -8,14 +8,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from calculators.expected_amps.evidence import Piece, rated_load_of
+from calculators.expected_amps.evidence import FLOAT_DIGITS, Piece, rated_load_of
 from calculators.expected_amps.reference import Conflict, Reference
 from calculators.findings import Placement, Verdict, judge, judge_pair
 from calculators.limits import InForce, Limit
 from calculators.readings import Meter, Reading, in_quadrature
 from calculators.units import to_base
-
-FLOAT_DIGITS = 9  # a reading typed on a limit stays on it, in whatever unit it was typed
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import combinations
 
 from calculators.contract import Step, quantity, rounded
-from calculators.expected_amps.evidence import Piece
+from calculators.expected_amps.evidence import FLOAT_DIGITS, Piece
 from calculators.limits import InForce, Limit
 
 _COMBINED = "ABD"
@@ -53,12 +53,12 @@ class Reference:
     @property
     def low(self) -> float:
         """The least amps it allows."""
-        return self.amps * (1.0 - self.below)
+        return round(self.amps * (1.0 - self.below), FLOAT_DIGITS)
 
     @property
     def high(self) -> float:
         """The most amps it allows."""
-        return self.amps * (1.0 + self.above)
+        return round(self.amps * (1.0 + self.above), FLOAT_DIGITS)
 
     def widened(self, extra: float) -> Reference:
         """The same with extra added to its half-bands (supply off the plate voltage, shared by every piece)."""
@@ -120,7 +120,10 @@ def conflicts_between(pieces: tuple[Piece, ...], reference: Reference, standards
     rated = by_rank.get("C")
     low, high = reference.low, reference.high
     if rated is not None:
-        settled = standards.value("amps.settled_low") * rated.low, standards.value("amps.settled_high") * rated.high
+        settled = (
+            round(standards.value("amps.settled_low") * rated.low, FLOAT_DIGITS),
+            round(standards.value("amps.settled_high") * rated.high, FLOAT_DIGITS),
+        )
         if reference.ranks == "C":
             low = settled[0]
             watts = by_rank.get("D")

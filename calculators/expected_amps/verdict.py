@@ -10,8 +10,9 @@ from dataclasses import replace
 
 from calculators.contract import quantity, rounded
 from calculators.expected_amps.deciders import decider_for
+from calculators.expected_amps.evidence import FLOAT_DIGITS
 from calculators.expected_amps.hindrances import PLATES, hindrances
-from calculators.expected_amps.ratio import FLOAT_DIGITS, Case, Placed, place
+from calculators.expected_amps.ratio import Case, Placed, place
 from calculators.findings import Decider, Finding, NextStep, Verdict
 
 _UNPLUG = NextStep("Unplug it, make it safe and prove it dead before you look for the cause.", "make-safe-prove-dead")
