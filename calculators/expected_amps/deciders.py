@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
+from itertools import product
 
 from calculators.contract import quantity
 from calculators.expected_amps.evidence import piece_with
@@ -26,23 +27,20 @@ def decider_for(case: Case, placed: Placed) -> Decider:
         return Decider(
             "Running amps", f"{finer[0]}, or turns of the lead through the clamp", steady, finer[1], finer[2]
         )
-    extra = case.supply.extra_band
-    if extra and _decides(case, case.clamp, case.reference.widened(-extra)):
-        near = case.standards.limit("amps.voltage.uncorrected")
-        return Decider(
-            "Running amps and volts",
-            "as now",
-            f"{steady}, with the volts within {near.text} of the plate",
-            "running_volts",
-        )
-    better = _better_evidence(case)
-    if better is not None:
-        return better
+    finest = replace(
+        case.clamp,
+        percent=min(case.clamp.percent, BETTER_PERCENTS[-1]),
+        resolution=min(case.clamp.resolution, FINER_STEPS[-1]),
+    )
+    for clamp, words in ((case.clamp, ""), (finest, f", and a clamp of {_meter_words(finest, 'A')}")):
+        better = _better_supply(case, clamp, words, steady) or _better_evidence(case, clamp, words)
+        if better is not None:
+            return better
     needed = abs(1.0 - placed.limit.value / case.band.value)
     return Decider(
         "Watts and power factor, read with the amps",
         f"amps would need a band of ±{quantity(100.0 * needed, 'percent', 1)} in all and have "
-        f"±{quantity(100.0 * case.band.whole, 'percent', 1)}; neither this clamp nor the ranks of evidence get there",
+        f"±{quantity(100.0 * case.band.whole, 'percent', 1)}: a second quantity tells more",
         steady if placed.low else f"{steady}, after the condenser is clean and the fan turns",
     )
 
@@ -51,37 +49,60 @@ def _decides(case: Case, clamp: Meter, reference: Reference) -> bool:
     return place(ratio_band(case.amps, clamp, reference), reference, case.standards).verdict is not Verdict.UNDECIDED
 
 
-def _better_evidence(case: Case) -> Decider | None:
+def _better_supply(case: Case, clamp: Meter, words: str, steady: str) -> Decider | None:
+    """The volts nearer to the plate, where the band that they add is what stands in the way."""
+    extra = case.supply.extra_band
+    if not extra or not _decides(case, clamp, case.reference.widened(-extra)):
+        return None
+    near = case.standards.limit("amps.voltage.uncorrected")
+    return Decider(
+        "Running amps and volts",
+        f"as now{words}",
+        f"{steady}, with the volts within {near.text} of the plate",
+        "running_volts",
+    )
+
+
+def _better_evidence(case: Case, clamp: Meter, words: str) -> Decider | None:
     """The first piece of rank A to D that would decide, if it names the same expected amps."""
     for field in _BETTER_EVIDENCE:
         piece = piece_with(field, case.reference.amps, case.standards)
         if any(one.field == field for one in case.pieces):
             continue
         better = reference_of((*case.pieces, piece), case.standards).widened(case.supply.extra_band)
-        if _decides(case, case.clamp, better):
+        if _decides(case, clamp, better):
             return Decider(
                 f"Expected amps by {piece.words}",
-                f"evidence good to ±{quantity(100.0 * better.above, 'percent', 0)} or better",
+                f"evidence good to ±{quantity(100.0 * better.above, 'percent', 0)} or better{words}",
                 f"for this very compressor, where it also comes to about {quantity(case.reference.amps, 'A', 2)}",
                 field,
             )
     return None
 
 
-def finer_meter(meter: Meter, decides: Callable[[Meter], bool], name: str, unit: str) -> tuple[str, str, str] | None:
-    """The coarsest step, or else the largest percentage, at which this meter would decide: words, field and entry."""
-    for step in FINER_STEPS:
-        if step < meter.resolution and decides(replace(meter, resolution=step)):
-            return (
-                f"{step:g} {unit} or finer, on a meter of {meter.percent:g} % + {meter.counts:g} counts",
-                f"{name}_resolution",
-                f"{step:g} {unit}",
-            )
-    for percent in BETTER_PERCENTS:
-        if percent < meter.percent and decides(replace(meter, percent=percent)):
-            return (
-                f"{meter.resolution:g} {unit}, on a meter of {percent:g} % + {meter.counts:g} counts or better",
-                f"{name}_percent",
-                f"{percent:g}",
-            )
+def finer_meter(
+    meter: Meter, decides: Callable[[Meter], bool], name: str, unit: str
+) -> tuple[str, str | None, str | None] | None:
+    """The least change of this meter that would decide, in words, with the field to enter it in and the entry.
+
+    A finer step alone, else a smaller percentage alone; where only both together decide there is no one entry.
+    """
+    steps = [step for step in FINER_STEPS if step < meter.resolution]
+    percents = [percent for percent in BETTER_PERCENTS if percent < meter.percent]
+    for step in steps:
+        finer = replace(meter, resolution=step)
+        if decides(finer):
+            return f"{_meter_words(finer, unit)} or finer", f"{name}_resolution", f"{step:g} {unit}"
+    for percent in percents:
+        finer = replace(meter, percent=percent)
+        if decides(finer):
+            return f"{_meter_words(finer, unit)} or better", f"{name}_percent", f"{percent:g}"
+    for step, percent in product(steps, percents):
+        finer = replace(meter, resolution=step, percent=percent)
+        if decides(finer):
+            return f"{_meter_words(finer, unit)} or better", None, None
     return None
+
+
+def _meter_words(meter: Meter, unit: str) -> str:
+    return f"{meter.resolution:g} {unit} on a meter of {meter.percent:g} % + {meter.counts:g} counts"

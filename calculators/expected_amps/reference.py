@@ -118,17 +118,17 @@ def conflicts_between(pieces: tuple[Piece, ...], reference: Reference, standards
         for one, other in _apart([piece for piece in pieces if piece.rank in _COMBINED])
     ]
     rated = by_rank.get("C")
-    low, high = reference.low, reference.high
+    low, high, words = reference.low, reference.high, reference.words
     if rated is not None:
         settled = (
             round(standards.value("amps.settled_low") * rated.low, FLOAT_DIGITS),
             round(standards.value("amps.settled_high") * rated.high, FLOAT_DIGITS),
         )
         if reference.ranks == "C":
-            low = settled[0]
+            low, high, words = *settled, f"a settled cabinet with these {rated.words}"
             watts = by_rank.get("D")
-            if watts is not None and not watts.overlaps(*settled):
-                found.append(_against(watts, f"what settles on {rated.words}", *settled))
+            if watts is not None and not watts.overlaps(low, high):
+                found.append(_against(watts, words, low, high))
         elif reference.low > settled[1] or reference.high < settled[0]:
             found.append(_against(rated, f"the running amps by {reference.words}", reference.low, reference.high))
     for rank in "EF":
@@ -137,18 +137,12 @@ def conflicts_between(pieces: tuple[Piece, ...], reference: Reference, standards
             found.append(_against(other, reference.words, reference.low, reference.high))
     cabinet = by_rank.get("G")
     if cabinet is not None and not reference.at_most and low > cabinet.amps:
-        found.append(_against(cabinet, reference.words, low, high))
+        found.append(_against(cabinet, words, low, high))
     return tuple(found)
 
 
 def _against(piece: Piece, words: str, low: float, high: float) -> Conflict:
-    said = (
-        f"at most {quantity(piece.amps, 'A', 2)}"
-        if piece.rank == "G"
-        else (f"{rounded(piece.low, 2)} to {quantity(piece.high, 'A', 2)}")
-    )
-    return Conflict(
-        piece.field,
-        f"{piece.words} {'says' if piece.words.endswith('horsepower') else 'say'} {said}, "
-        f"{words} {rounded(low, 2)} to {quantity(high, 'A', 2)}",
-    )
+    verb = "says" if piece.words.endswith("horsepower") else "say"
+    top = quantity(piece.high, "A", 2)
+    said = f"at most {top}" if piece.rank == "G" else f"{rounded(piece.low, 2)} to {top}"
+    return Conflict(piece.field, f"{piece.words} {verb} {said}, {words} {rounded(low, 2)} to {quantity(high, 'A', 2)}")

@@ -15,14 +15,16 @@ from calculators.expected_amps.hindrances import PLATES, hindrances
 from calculators.expected_amps.ratio import Case, Placed, place
 from calculators.findings import Decider, Finding, NextStep, Verdict
 
-_UNPLUG = NextStep("Unplug it, make it safe and prove it dead before you look for the cause.", "make-safe-prove-dead")
+_UNPLUG = NextStep(
+    "Unplug it, keep hold of the plug, and prove it dead before you look for the cause.", "make-safe-prove-dead"
+)
 _AIRFLOW = NextStep(
     "Look at airflow first: condenser clean, fan turning, clearances, a warm load, the door. Then measure again.",
     "running-amps",
 )
 _WINDINGS = NextStep(
     "Airflow first: condenser, fan, clearances. Then is the start winding still in, and do the "
-    "windings read right? Make safe before you open anything.",
+    "windings read right? Unplug it and prove it dead before you open anything.",
     "make-safe-prove-dead",
 )
 _WATTS = NextStep("Measure watts and power factor, then look at the frost pattern and the line temperatures.")

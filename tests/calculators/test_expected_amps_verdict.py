@@ -282,7 +282,7 @@ def test_a_finer_voltmeter_is_named_where_it_would_decide_and_does(ask: Any) -> 
     before, after = typed_again(ask, typed)
     assert "with the meter's band it may be more than the 10 %" in before["sentence"]
     assert (before["decider"]["enter_in"], before["decider"]["entry"]) == ("voltmeter_resolution", "0.01 V")
-    assert before["decider"]["resolution"] == "0.01 V or finer, on a meter of 0.5 % + 2 counts"
+    assert before["decider"]["resolution"] == "0.01 V on a meter of 0.5 % + 2 counts or finer"
     assert after["verdict"] == "within"
 
 
@@ -336,9 +336,37 @@ def test_watts_are_named_where_no_amps_can_decide(
     finding = first(ask(SLUG, **STEADY, **typed))
     assert finding["verdict"] == "undecided"
     assert finding["decider"]["reading"].startswith("Watts and power factor")
-    assert f"a band of {needed} in all and have {there};" in finding["decider"]["resolution"]
+    assert f"a band of {needed} in all and have {there}:" in finding["decider"]["resolution"]
     assert finding["decider"]["enter_in"] == ""
     assert next_words in finding["next"]["text"]
+
+
+def test_a_clamp_that_must_be_better_in_both_ways_is_told_in_words(ask: Any) -> None:
+    clamp = {"clamp_percent": "15", "clamp_counts": "2", "clamp_resolution": "0.1"}
+    typed = {**STEADY, "data_sheet_amps": "1", "running_amps": "1.4"}
+    decider = first(ask(SLUG, **typed, **clamp))["decider"]
+    assert decider["resolution"].startswith("0.01 A on a meter of 2 % + 2 counts or better")
+    assert (decider["enter_in"], decider["entry"]) == ("", "")
+    assert first(ask(SLUG, **typed, clamp_percent="2", clamp_counts="2"))["verdict"] == "watch"
+
+
+def test_better_evidence_and_a_finer_clamp_are_named_where_only_both_decide(ask: Any) -> None:
+    typed = {**STEADY, "watts": "69", "power_factor": "0.6", "running_amps": "1.4", "clamp_percent": "20"}
+    finding = first(ask(SLUG, **typed))
+    assert finding["decider"]["resolution"] == (
+        "evidence good to ±10 % or better, and a clamp of 0.001 A on a meter of 0.5 % + 2 counts"
+    )
+    typed |= {"rated_load_amps": "1", "clamp_percent": "0.5", "clamp_resolution": "0.001"}
+    assert first(ask(SLUG, **typed))["verdict"] == "watch"
+
+
+def test_a_better_supply_and_a_finer_clamp_are_named_where_only_both_decide(ask: Any) -> None:
+    typed = {**STEADY, "running_volts": "123", "data_sheet_amps": "2", "running_amps": "2.8", "clamp_percent": "20"}
+    decider = first(ask(SLUG, **typed))["decider"]
+    assert decider["resolution"] == "as now, and a clamp of 0.001 A on a meter of 0.5 % + 2 counts"
+    assert "within 5 % of the plate" in decider["condition"]
+    typed |= {"running_volts": "120", "clamp_percent": "0.5", "clamp_resolution": "0.001"}
+    assert first(ask(SLUG, **typed))["verdict"] == "watch"
 
 
 def test_low_amps_are_not_blamed_on_anything(ask: Any) -> None:
@@ -481,6 +509,24 @@ def test_an_entry_that_is_said_to_decide_does(
     assert decider["condition"]
     if decider["entry"]:
         assert first(ask(SLUG, **{**typed, decider["enter_in"]: decider["entry"]}))["verdict"] != "undecided"
+
+
+@given(
+    field=st.sampled_from(STRONG + WEAK),
+    amps=MILLIAMPS,
+    expected=MILLIAMPS,
+    minutes=st.sampled_from(["", "5 s", "10", "30"]),
+)
+@settings(max_examples=80, deadline=None)
+def test_nothing_is_ever_called_safe_and_every_undecided_says_what_would_decide(
+    ask: Any, field: str, amps: int, expected: int, minutes: str
+) -> None:
+    reply = ask(SLUG, **{**STEADY, field: f"{expected} mA", "running_amps": f"{amps} mA", "run_time": minutes})
+    for finding in reply["findings"]:
+        decider = finding["decider"]
+        said = [finding["sentence"], finding["plain"], finding["next"]["text"], *(decider or {}).values()]
+        assert "safe" not in " ".join(said).lower()
+        assert (finding["verdict"] == "undecided") is (decider is not None)
 
 
 @given(
