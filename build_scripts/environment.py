@@ -229,7 +229,8 @@ def _install_npm(place: Environment) -> None:
     place.npm_stamp.unlink(missing_ok=True)
     command = [str(place.node), str(place.npm), "ci", "--ignore-scripts", "--no-audit", "--no-fund", "--loglevel=error"]
     began = time.monotonic()
-    done = _run_quietly(command, place.root)
+    # A network that inspects traffic has its certificate in the system's store, where Node does not look by itself.
+    done = _run_quietly(command, place.root, {"NODE_USE_SYSTEM_CA": "1"})
     if done.returncode:
         raise MissingError(
             f"The npm packages could not be installed. npm says: {_last_words(done)}\n"
@@ -239,10 +240,13 @@ def _install_npm(place: Environment) -> None:
     say(f"npm packages installed in {time.monotonic() - began:.0f} s.")
 
 
-def _run_quietly(command: Sequence[str], folder: Path) -> subprocess.CompletedProcess[str]:
+def _run_quietly(
+    command: Sequence[str], folder: Path, variables: Mapping[str, str] | None = None
+) -> subprocess.CompletedProcess[str]:
     return subprocess.run(
         command,
         cwd=folder,
+        env=os.environ | dict(variables or {}),
         check=False,
         stdin=subprocess.DEVNULL,
         stdout=subprocess.PIPE,

@@ -185,15 +185,14 @@ def test_npm_that_fails_is_one_paragraph_and_leaves_no_stamp(place, monkeypatch)
     place.npm_stamp.unlink()
     monkeypatch.setattr(Environment, "node", property(lambda self: Path(sys.executable)))
     fails = place.root / "npm.py"
-    fails.write_text("print('npm error code ENOTFOUND'); raise SystemExit(1)", encoding="utf-8")
+    words = "import os; print('npm error code', os.environ['NODE_USE_SYSTEM_CA']); raise SystemExit(1)"
+    fails.write_text(words, encoding="utf-8")
     monkeypatch.setattr(Environment, "npm", property(lambda self: fails))
     place.python.parent.mkdir(parents=True, exist_ok=True)
     place.python.touch()
     with pytest.raises(MissingError) as missing:
         environment.prepare(place, "build", with_npm=True)
-    assert str(missing.value).startswith(
-        "The npm packages could not be installed. npm says: npm error code ENOTFOUND\n"
-    )
+    assert str(missing.value).startswith("The npm packages could not be installed. npm says: npm error code 1\n")
     assert not place.npm_stamp.exists()
 
 
