@@ -264,6 +264,7 @@ def test_a_finer_clamp_is_named_where_it_would_decide_and_does(
     assert (before["decider"]["enter_in"], before["decider"]["entry"]) == (field, entry)
     assert before["decider"]["condition"] == "same conductor, steady, 20 min or longer after the start"
     assert before["decider"]["resolution"].endswith("or turns of the lead through the clamp")
+    assert f"{entry} {'%' if field == 'clamp_percent' else 'on a meter'}" in before["decider"]["resolution"]
     assert after["verdict"] == "watch"
 
 
@@ -319,7 +320,8 @@ def test_better_evidence_is_named_with_its_band_and_decides(
     assert before["verdict"] == "undecided"
     assert before["decider"]["enter_in"] == field
     assert f"±{band} or better" in before["decider"]["resolution"]
-    assert before["decider"]["condition"].startswith("for this very compressor, where it also comes to about ")
+    expected = next(one["text"] for one in ask(SLUG, **STEADY, **typed)["results"] if one["name"] == "expected_amps")
+    assert before["decider"]["condition"].endswith(f"where it also comes to about {expected}")
     assert first(ask(SLUG, **STEADY, **typed, **{field: better}))["verdict"] == verdict
 
 
