@@ -281,9 +281,10 @@ export class Calculator {
    */
   #say(state, words) {
     const place = part(this.section, "state");
-    place.dataset.state = state;
     const line = /** @type {HTMLElement} */ (place.querySelector("p"));
     if (line.textContent !== words) line.textContent = words;
+    if (place.dataset.state === state) return;
+    place.dataset.state = state;
     place.querySelector("button")?.remove();
     if (state === "failed") {
       place.append(element("button", { type: "button", class: "action", "data-action": "start-python" }, "Try again"));

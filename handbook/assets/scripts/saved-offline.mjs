@@ -26,8 +26,8 @@ export class SavedOffline {
   /** Begin, once for the whole visit. */
   async start() {
     if (this.root.protocol === "file:") return this.#change({ kind: "from-disk" });
-    if (!("serviceWorker" in navigator)) return this.#change({ kind: "cannot" });
     const { serviceWorker } = navigator;
+    if (!serviceWorker) return this.#change({ kind: "cannot" });
     serviceWorker.addEventListener("message", (event) => this.#hear(event.data));
     serviceWorker.addEventListener("controllerchange", () => {
       if (this.#taking) location.reload();

@@ -27,6 +27,10 @@ const GATE_ENDS_BEFORE = "common-mistakes";
 export function mountSteps(article) {
   const ending = new AbortController();
   const ticks = new Ticks(location.pathname);
+  // A folded step does not count, so each carries its number.
+  for (const list of article.querySelectorAll("ol.steps")) {
+    [...list.children].forEach((step, position) => step.setAttribute("value", String(position + 1)));
+  }
   const stops = [...gates(article), ...holds(article)];
   if (stops.length === 0) return () => {};
   const again = element("button", { type: "button", class: "action untick" }, "Clear all ticks and begin again");
