@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import functools
 import os
+import sys
 from collections.abc import Callable
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
@@ -56,6 +57,11 @@ class SiteServer(ThreadingHTTPServer):
     """The server; on Windows a port in use would otherwise be shared without a word."""
 
     allow_reuse_address = os.name != "nt"
+
+    def handle_error(self, request: Any, client_address: Any) -> None:
+        """Say nothing of a browser that went away in the middle of a file; that is no mistake."""
+        if not isinstance(sys.exception(), ConnectionError):
+            super().handle_error(request, client_address)
 
 
 def make_server(folder: Path, port: int) -> SiteServer:

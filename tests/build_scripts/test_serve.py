@@ -66,6 +66,19 @@ def test_the_address_alone_shows_the_first_page(address):
         assert "Ω" in reply.read().decode("utf-8")
 
 
+def test_a_browser_that_goes_away_in_the_middle_is_no_mistake(site, capfd):
+    (site / "large.bin").write_bytes(bytes(30_000_000))
+    with serve.make_server(site, 0) as server:
+        thread = threading.Thread(target=server.serve_forever)
+        thread.start()
+        with socket.create_connection(server.server_address) as browser:
+            browser.sendall(b"GET /large.bin HTTP/1.1\r\nHost: here\r\n\r\n")
+            assert browser.recv(100).startswith(b"HTTP/1.1 200 ")
+        server.shutdown()
+        thread.join()
+    assert capfd.readouterr().err == ""
+
+
 @pytest.mark.parametrize("path", ["/files/", "/nothing.html", "/../conftest.py", "/%2e%2e/%2e%2e/etc/passwd"])
 def test_nothing_but_the_files_of_the_site_is_handed_out(address, path):
     with pytest.raises(urllib.error.HTTPError) as refused:
