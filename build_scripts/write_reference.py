@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from datetime import date
 from typing import Any
@@ -56,7 +56,10 @@ SEEN_GROUPS = (
 )
 
 # Keys that calculators look rows up by, which say nothing to a reader.
-_INNER_KEYS = ("id", "family", "source")
+_INNER_KEYS = ("id", "family", "unit")
+
+# What the key `unit` of a row is the unit of.
+_IN_THE_UNIT_OF_THE_ROW = ("resistance", "reactance")
 
 
 @dataclass(frozen=True)
@@ -157,34 +160,55 @@ def _instruments(handbook: Handbook) -> str:
 
 
 def _table(table: TableEntry, here: str, standards: InForce) -> str:
-    """A printed table: a column for every key that any row has, what each row is first, sources below it."""
-    keys = ["label"]
+    """A printed table, parted where its rows belong to different families, so that each part fits a phone."""
+    families: dict[str, list[Mapping[str, Any]]] = {}
     for row in table.rows:
-        keys += [key for key in row if key not in keys and key not in _INNER_KEYS]
+        families.setdefault(str(row.get("family", "")), []).append(row)
     sources = dict.fromkeys(str(row["source"]) for row in table.rows)
     numbers = {key: position for position, key in enumerate(sources, start=1)}
     return fill(
         "table.md",
         title=table.title,
-        columns=[_heading(key) for key in keys] + ["Source"],
-        rows=[[_cell(key, row.get(key)) for key in keys] + [str(numbers[row["source"]])] for row in table.rows],
+        parts=[_table_part(rows, numbers) for rows in families.values()],
         sources=[link_source(standards.source(key), here) for key in sources],
     )
 
 
+def _table_part(rows: list[Mapping[str, Any]], source_numbers: Mapping[str, int]) -> dict[str, Any]:
+    """What each row is first, then a column for every key that tells rows apart; what they share stands above."""
+    numbered = [{**row, "source": source_numbers[row["source"]]} for row in rows]
+    keys = dict.fromkeys(key for row in numbered for key in row if key not in _INNER_KEYS)
+    shared = [key for key in keys if len(rows) > 1 and len({str(row.get(key)) for row in numbered}) == 1]
+    apart = ["label", *(key for key in keys if key not in shared and key != "label")]
+    return {
+        "shared": [_in_words(key, numbered[0]) for key in shared],
+        "columns": [_heading(key) for key in apart],
+        "rows": [[_cell(key, row) for key in apart] for row in numbered],
+    }
+
+
+def _in_words(key: str, row: Mapping[str, Any]) -> str:
+    """A cell as it is said without a table: "at 20 °C", "metal copper"."""
+    words, _, unit = key.rpartition("_")
+    value = _cell(key, row)
+    if words and unit in UNITS:
+        return plain(f"{words.replace('_', ' ')} {value} {symbol(unit)}")
+    return f"{plain(key.replace('_', ' '))} {value}"
+
+
 def _heading(key: str) -> str:
-    """The words over a column: a unit's symbol where the key ends in one, such as at_degC."""
+    """The words over a column: a unit's symbol where the key is one or ends in one, such as at_degC."""
     if key in UNITS:
         return plain(symbol(key))
     words, _, unit = key.rpartition("_")
-    if words and unit in UNITS and symbol(unit):
-        return plain(f"{words.replace('_', ' ')}, {symbol(unit)}").capitalize().replace("°c", "°C")
-    return "Entry" if key == "label" else plain(key.replace("_", " ").capitalize())
+    words = (words if words and unit in UNITS and symbol(unit) else key).replace("_", " ")
+    measured_in = f", {symbol(unit)}" if words != key.replace("_", " ") else ""
+    return "Entry" if key == "label" else plain(words.capitalize() + measured_in)
 
 
-def _cell(key: str, value: Any) -> str:
+def _cell(key: str, row: Mapping[str, Any]) -> str:
+    value = row.get(key)
     if value is None:
         return ""
-    if key == "unit" and value in UNITS:
-        return plain(symbol(value))
-    return plain(f"{value:g}" if isinstance(value, float) else str(value))
+    text = f"{value:g}" if isinstance(value, float) else str(value)
+    return plain(f"{text}\u00a0{symbol(row['unit'])}" if key in _IN_THE_UNIT_OF_THE_ROW and "unit" in row else text)
