@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from build_scripts.addresses import CALCULATORS_INDEX, calculator_page
-from build_scripts.read_handbook import Handbook
 from build_scripts.fill_templates import fill
+from build_scripts.read_handbook import Handbook
 from build_scripts.write_pages import link_source
 from calculators.contract import Calculator
 from calculators.limits import InForce

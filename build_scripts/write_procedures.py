@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from build_scripts.addresses import PROCEDURES_INDEX
-from build_scripts.read_handbook import Handbook
 from build_scripts.fill_templates import fill
+from build_scripts.read_handbook import Handbook
 
 
 def write_procedures(handbook: Handbook) -> Iterator[tuple[str, str]]:

@@ -16,9 +16,9 @@ from build_scripts.addresses import (
     calculator_page,
     table_page,
 )
+from build_scripts.fill_templates import fill, plain
 from build_scripts.read_handbook import Handbook
 from build_scripts.read_standards import LimitEntry, TableEntry
-from build_scripts.fill_templates import fill, plain
 from build_scripts.write_pages import link_source
 from calculators.limits import InForce, Limit
 from calculators.units import UNITS, symbol
