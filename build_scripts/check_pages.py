@@ -11,7 +11,7 @@ from datetime import date
 from pathlib import Path
 
 from build_scripts.errors import Mistake, nearest
-from build_scripts.marks import with_fences
+from build_scripts.marks import with_fences, without_code
 from build_scripts.read_lists import Menu
 from build_scripts.read_pages import Page
 from build_scripts.read_standards import LimitEntry, StandardsSet
@@ -224,7 +224,7 @@ def _check_typed_limits(page: Page, standards: StandardsSet) -> Iterator[Mistake
     patterns = {key: _typed(standards.limits[key]) for key in named if key in standards.limits}
     for number, (row, fenced) in enumerate(with_fences(page.body), start=page.body_line):
         for key, pattern in patterns.items():
-            found = None if fenced or pattern is None else pattern.search(row)
+            found = None if fenced or pattern is None else pattern.search(without_code(row))
             if found:
                 what = f"“{found[0]}” types the limit {key} as digits. Write {{limit:{key}}} instead of the number."
                 yield page.mistake(number, what)

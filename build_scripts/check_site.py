@@ -11,6 +11,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
@@ -102,10 +103,15 @@ def read_link_report(report: str, site: Path) -> Iterator[Mistake]:
 
 def _run(command: list[str]) -> str:
     """What a checker prints; a checker that prints no report has broken, and what it says instead is shown."""
-    done = subprocess.run(command, check=False, capture_output=True, encoding="utf-8", stdin=subprocess.DEVNULL)
-    if not done.stdout.strip():
-        raise RuntimeError(f"{Path(command[0]).name} gave no report: {done.stderr.strip()[-2000:]}")
-    return done.stdout
+    with tempfile.TemporaryFile() as report:
+        # Into a file: a program that ends before a pipe is read empty would cut a long report short.
+        done = subprocess.run(command, check=False, stdout=report, stderr=subprocess.PIPE, stdin=subprocess.DEVNULL)
+        report.seek(0)
+        text = report.read().decode("utf-8")
+    if not text.strip():
+        said = done.stderr.decode("utf-8", errors="replace").strip()[-2000:]
+        raise RuntimeError(f"{Path(command[0]).name} gave no report: {said}")
+    return text
 
 
 def _raise(mistakes: Iterator[Mistake]) -> None:

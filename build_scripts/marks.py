@@ -18,7 +18,8 @@ STEP_MARKS = ("hold", "anyone", "helper", "technician", "licensed")
 _MARK = re.compile(r"\{([a-z_]+):([^{}\s]+)\}")
 _CODE = re.compile(r"(?<!`)(`+)(?!`).+?(?<!`)\1(?!`)")
 _FENCE = re.compile(r"^(\s*)(`{3,}|~{3,})\s*([^\s`]*)")
-_STEP_MARK = re.compile(r"\[([^\[\]]{1,20})\](?![(\[:])[ \t]*")
+# Words in brackets that are no link; a known mark is one whatever follows it.
+_STEP_MARK = re.compile(rf"\[({'|'.join(STEP_MARKS)}|[^\[\]]{{1,20}}(?=\](?![(\[:])))\][ \t]*")
 
 
 @dataclass(frozen=True)
@@ -71,6 +72,15 @@ def _fill_line(line: str, fill: Callable[[Mark], str], number: int) -> str:
         return fill(Mark(match[1], match[2], number))
 
     return _MARK.sub(replace, line)
+
+
+def without_code(line: str) -> str:
+    """A line with the code in it blanked out.
+
+    >>> without_code("below `10 V` here")
+    'below        here'
+    """
+    return _CODE.sub(lambda code: " " * len(code[0]), line)
 
 
 def with_fences(text: str) -> list[tuple[str, bool]]:

@@ -46,9 +46,8 @@ def render(handbook: Handbook, root: Path, pages: Path, html: Path) -> None:
             config.plugins.on_startup(command="build", dirty=False)
             build(config)
             config.plugins.on_shutdown()
-        except HandbookError as broken:
-            warnings += [mistake.what for mistake in broken.mistakes]
-        except (Abort, MkDocsException) as stopped:
+        except (HandbookError, Abort, MkDocsException) as stopped:
+            # What stopped it has been logged already, with the page; unless it stopped before there was one.
             if not warnings:
                 warnings.append(str(stopped))
     if warnings:
