@@ -29,6 +29,8 @@ _COMPARING = (
     r"limit of|[<>≤≥])"
 )
 
+_COMPARED = re.compile(rf"{_COMPARING}\s+[0-9]")
+
 
 @dataclass(frozen=True)
 class Known:
@@ -223,8 +225,11 @@ def _check_typed_limits(page: Page, standards: StandardsSet) -> Iterator[Mistake
     named: list[str] = getattr(page.front, "limits", [])
     patterns = {key: _typed(standards.limits[key]) for key in named if key in standards.limits}
     for number, (row, fenced) in enumerate(with_fences(page.body), start=page.body_line):
+        if fenced or not _COMPARED.search(row):
+            continue
+        prose = without_code(row)
         for key, pattern in patterns.items():
-            found = None if fenced or pattern is None else pattern.search(without_code(row))
+            found = pattern.search(prose) if pattern else None
             if found:
                 what = f"“{found[0]}” types the limit {key} as digits. Write {{limit:{key}}} instead of the number."
                 yield page.mistake(number, what)

@@ -57,7 +57,7 @@ def fill_marks(text: str, fill: Callable[[Mark], str], first_line: int = 1) -> s
     if "{" not in text:
         return text
     filled = [
-        line if inside else _fill_line(line, fill, first_line + number)
+        line if inside or "{" not in line else _fill_line(line, fill, first_line + number)
         for number, (line, inside) in enumerate(with_fences(text))
     ]
     return "\n".join(filled)
@@ -80,7 +80,7 @@ def without_code(line: str) -> str:
     >>> without_code("below `10 V` here")
     'below        here'
     """
-    return _CODE.sub(lambda code: " " * len(code[0]), line)
+    return _CODE.sub(lambda code: " " * len(code[0]), line) if "`" in line else line
 
 
 def with_fences(text: str) -> list[tuple[str, bool]]:

@@ -7,6 +7,7 @@ import tomllib
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
+from functools import cached_property
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
@@ -34,7 +35,7 @@ class Handbook:
     calculators: Mapping[str, Calculator]
     revision: str
 
-    @property
+    @cached_property
     def procedures(self) -> dict[str, Page]:
         """The procedures by id, in the order of the menu."""
         pages = {page.front.id: page for page in self.pages if page.procedure is not None}
