@@ -7,7 +7,7 @@
 from __future__ import annotations
 
 import posixpath
-from functools import lru_cache
+from functools import cache
 
 LIMITS_PAGE = "reference/limits.md"
 SOURCES_PAGE = "reference/sources.md"
@@ -33,7 +33,7 @@ def table_page(name: str) -> str:
     return f"reference/{name.replace('_', '-')}.md"
 
 
-@lru_cache(maxsize=None)
+@cache
 def relative(here: str, there: str, anchor: str = "") -> str:
     """The link from one page of the assembled folder to another, as any Markdown reader follows it."""
     path = posixpath.relpath(there, posixpath.dirname(here) or ".")
