@@ -306,3 +306,28 @@ def test_the_picture_is_drawn_in_the_page(visit, address):
     drawing = outcome(page).locator("svg.drawing")
     assert drawing.evaluate("(svg) => svg.namespaceURI") == "http://www.w3.org/2000/svg"
     assert drawing.bounding_box()["height"] > 100
+
+
+def test_on_paper_an_answer_stands_with_its_entries_and_the_books_own_examples_stay_away(visit, served):
+    page = visit(served + WINDINGS)
+    type_in(page, THREE_PINS)
+    expect_state(page, "answered")
+    page.emulate_media(media="print")
+    page.evaluate("() => window.dispatchEvent(new Event('beforeprint'))")
+    expect(page.locator("form [name=r23]")).to_be_visible()
+    expect(outcome(page).locator(".limits-used li").first).to_be_visible()
+    expect(page.locator("form [name=ohmmeter_percent]")).to_be_visible()
+    expect(state(page)).to_contain_text("with handbook revision")
+    expect(page.get_by_role("button", name="Show the result")).to_be_hidden()
+    expect(page.locator(".worked-example").first).to_be_hidden()
+    page.evaluate("() => window.dispatchEvent(new Event('afterprint'))")
+    expect(page.locator("form [name=ohmmeter_percent]")).to_be_hidden()
+
+
+def test_on_paper_a_page_without_an_answer_shows_its_worked_examples_unfolded(visit, served):
+    page = visit(served + WINDINGS)
+    expect_state(page, "waiting")
+    page.emulate_media(media="print")
+    page.evaluate("() => window.dispatchEvent(new Event('beforeprint'))")
+    for sentence in page.locator(".worked-example .sentence").all():
+        expect(sentence).to_be_visible()

@@ -137,6 +137,9 @@ def test_a_folder_with_a_space_and_a_foreign_letter_computes_from_disk(visit, si
 
 def test_search_finds_a_page_from_disk(visit, site):
     page = visit((site / "index.html").as_uri(), size="desktop", offline=True)
-    page.locator("[data-md-component=search-query]").fill("winding")
+    query = page.locator("[data-md-component=search-query]")
+    query.click()
+    expect(page.locator(".md-search-result__meta")).to_contain_text("Type to start searching")
+    query.press_sequentially("winding")
     found = page.locator(".md-search-result__item").first
     expect(found).to_contain_text("inding")

@@ -186,6 +186,7 @@ export class Calculator {
     const kept = this.kept.restore();
     if (!kept) return;
     const homeless = this.#fill(kept.fields);
+    this.fields.openFilled();
     const lost = homeless.filter((name) => kept.fields[name].text !== "");
     const gone = lost.map((name) => ` “${kept.fields[name].text}” (${name}) has no field here any more.`).join("");
     showWords(part(this.section, "kept"),

@@ -66,6 +66,14 @@ export class FormFields {
     this.showMeters();
   }
 
+  /** Open every folded group that holds something typed: what came back from an earlier visit is never out of sight. */
+  openFilled() {
+    for (const group of this.form.querySelectorAll("details.more-entries")) {
+      const controls = /** @type {NodeListOf<Control>} */ (group.querySelectorAll("input, select[id]"));
+      if ([...controls].some(isChanged)) group.setAttribute("open", "");
+    }
+  }
+
   /** Say every meter's accuracy in its one line, from its three fields. */
   showMeters() {
     for (const meter of this.form.querySelectorAll("details[data-meter]")) {
@@ -161,8 +169,18 @@ function setValue(control, text) {
   return false;
 }
 
+/**
+ * @param {Control} control
+ * @returns {boolean} Whether it holds something else than when the page was made.
+ */
+function isChanged(control) {
+  if (control instanceof HTMLSelectElement) return ![...control.options].some((one) => one.selected && one.defaultSelected);
+  return control.value !== control.defaultValue;
+}
+
 /** @param {Element} place */
 function openAround(place) {
-  const folded = place.closest("details");
-  if (folded) folded.open = true;
+  for (let folded = place.closest("details"); folded; folded = folded.parentElement?.closest("details") ?? null) {
+    folded.open = true;
+  }
 }
