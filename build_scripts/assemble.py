@@ -20,6 +20,7 @@ from build_scripts.write_reference import write_reference
 
 # The page's own scripts are bundled into the folder by bundle_scripts; their sources stay behind.
 _NOT_COPIED = ("scripts",)
+_README_PICTURES = "readme-"  # pictures of the pages themselves; nobody's telephone needs to keep them
 
 
 def assemble(handbook: Handbook, folder: Path, on: date) -> None:
@@ -59,7 +60,7 @@ def _copy_assets(source: Path, target: Path) -> None:
         return
     for file in sorted(source.rglob("*")):
         inside = file.relative_to(source)
-        if file.is_file() and inside.parts[0] not in _NOT_COPIED:
+        if file.is_file() and inside.parts[0] not in _NOT_COPIED and not file.name.startswith(_README_PICTURES):
             copy = target / inside
             if copy.exists():
                 raise HandbookError([Mistake(file, 1, "the build makes a file of this name. Give it another name.")])

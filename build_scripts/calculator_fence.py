@@ -54,10 +54,21 @@ class PageData:
 
 @dataclass(frozen=True)
 class FieldGroup:
-    """Fields that stand together under one heading; no heading for the first ones that name none."""
+    """Fields that stand together under one heading; no heading for the first ones that name none.
+
+    A later group in which nothing has to be typed is folded, so that on a phone the result stays near the readings.
+    """
 
     title: str
     parts: tuple[FormPart, ...]
+    first: bool = False
+
+    @property
+    def folds(self) -> bool:
+        """Whether the group is folded until somebody opens it."""
+        fields = [field for part in self.parts if part.meter is None for field in part.fields]
+        needed = any(isinstance(field, NumberInput) and field.required and not field.default for field in fields)
+        return bool(self.title and fields) and not self.first and not needed
 
 
 @dataclass(frozen=True)
@@ -119,7 +130,7 @@ def _groups(calculator: Calculator, standards: InForce) -> list[FieldGroup]:
         flat = tuple(fields_of((declared,), standards))
         meter = declared if isinstance(declared, MeterInput) else None
         by_title.setdefault(declared.group, []).append(FormPart(flat, meter))
-    return [FieldGroup(title, tuple(parts)) for title, parts in by_title.items()]
+    return [FieldGroup(title, tuple(parts), not place) for place, (title, parts) in enumerate(by_title.items())]
 
 
 def _entered(example: Example, fields: Mapping[str, Field]) -> list[dict[str, str]]:

@@ -39,15 +39,17 @@ def pin_figure(layout: str, roles: Mapping[str, str], ohms: Mapping[tuple[str, s
         (x1, y1), (x2, y2) = places[pair[0]], places[pair[1]]
         label_y = (y1 + y2) / 2.0 + (-10.0 if y1 == y2 else 0.0)
         label_x = (x1 + x2) / 2.0 + (0.0 if y1 == y2 else 34.0 * (1 if x1 + x2 > 360.0 else -1))
-        drawing = drawing.with_shapes(line(x1, y1, x2, y2, dashed=True, width=1.5),
-                                      words(label_x, label_y, ohms.get(pair, "?"), bold=True))
+        drawing = drawing.with_shapes(
+            line(x1, y1, x2, y2, dashed=True, width=1.5), words(label_x, label_y, ohms.get(pair, "?"), bold=True)
+        )
     for pin, (x, y) in places.items():
         role = roles.get(pin, "")
         above = y < 150.0
         drawing = drawing.with_shapes(
             f'<g class="drawing-pin">{circle(x, y, _RADIUS)}</g>',
             words(x, y + 7, role or pin, size=20, bold=True),
-            words(x, y - 34 if above else y + 46, f"pin {pin}{' ' + ROLE_WORDS[role] if role else ''}"))
+            words(x, y - 34 if above else y + 46, f"pin {pin}{' ' + ROLE_WORDS[role] if role else ''}"),
+        )
     named = ", ".join(f"pin {pin} {ROLE_WORDS[roles[pin]]}" for pin in PINS if pin in roles) or "no pin named yet"
     between = ", ".join(f"{a} to {b} {ohms.get((a, b), 'not read')}" for a, b in combinations(PINS, 2))
     alt = f"Three pins, {_WORDS[stand]}: {named}; between them {between}"

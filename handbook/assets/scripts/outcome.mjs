@@ -137,5 +137,5 @@ function drawLimits(limits) {
 function limitLine(limit) {
   const basis = `Basis: ${limit.basis}. Source: ${limit.source}. In force from ${limit.in_force_from}, `
     + `checked on ${limit.checked_on}, decided by ${limit.decided_by}.`;
-  return [element("strong", {}, limit.text), ` ${limit.meaning} `, element("span", { class: "basis" }, basis)];
+  return [element("strong", {}, limit.text), `: ${limit.meaning}. `, element("span", { class: "basis" }, basis)];
 }
