@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from build_scripts.addresses import LIMITS_PAGE, SOURCES_PAGE, calculator_page, procedure_page, relative
 from build_scripts.fill_templates import fill, plain
 from build_scripts.marks import Mark, fill_marks
+from build_scripts.read_body import Section, Step, find_gates
 from build_scripts.read_handbook import Handbook
-from build_scripts.read_pages import Page, Section, Step, find_gates
+from build_scripts.read_pages import Page
 from calculators.limits import InForce, Source
 
 _LIST_ITEM = re.compile(r"^(?:[-*+]|[0-9]+\.)\s")

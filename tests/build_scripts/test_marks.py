@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from build_scripts.marks import fill_marks, find_fences, find_marks, split_step_marks, with_fences
-from build_scripts.read_pages import find_gates
+from build_scripts.read_body import find_gates
 
 
 def upper(mark):

@@ -10,8 +10,8 @@ import pytest
 import yaml
 
 from build_scripts.assemble import assembled_files
+from build_scripts.read_body import find_gates
 from build_scripts.read_handbook import Handbook, read_handbook
-from build_scripts.read_pages import find_gates
 
 HERE = Path(__file__).resolve().parent
 ROOT = HERE.parents[1]
