@@ -9,8 +9,9 @@ from pathlib import Path
 import pytest
 import yaml
 
+from build_scripts.read_body import find_gates
 from build_scripts.read_handbook import Handbook, read_handbook
-from build_scripts.read_pages import Page, find_gates
+from build_scripts.read_pages import Page
 
 ROOT = Path(__file__).parents[2]
 LIVE_WORK = ("supply-check", "running-amps")
