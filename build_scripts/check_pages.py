@@ -186,38 +186,41 @@ def _check_levels(page: Page) -> Iterator[Mistake]:
 
 
 def _check_calculators_used(page: Page) -> Iterator[Mistake]:
-    named: list[str] = getattr(page.front, "calculators", [])
-    used: dict[str, int] = {}
-    for mark in page.marks:
-        if mark.kind == "calculator":
-            used.setdefault(mark.key, mark.line)
-    for fence in page.fences:
-        if fence.language == "calculator":
-            used.setdefault(fence.content.strip(), fence.line)
-    for position, slug in enumerate(named):
-        if slug not in used:
-            what = f"calculators: {slug} is named but the text never shows or links it. Add {{calculator:{slug}}}."
-            yield page.mistake(page.lines.at(("calculators", position)), what)
-    for slug, line in used.items():
-        if slug not in named:
-            what = f"the calculator {slug} is used here but not named. Add it to calculators in the front matter."
-            yield page.mistake(line, what)
+    used = [(mark.key, mark.line) for mark in page.marks if mark.kind == "calculator"]
+    used += [(fence.content.strip(), fence.line) for fence in page.fences if fence.language == "calculator"]
+    yield from _check_named_and_used(
+        page,
+        "calculators",
+        used,
+        "{0} is named but the text never shows or links it. Add {{calculator:{0}}}.",
+        "the calculator {0} is used here but not named. Add it to calculators in the front matter.",
+    )
 
 
 def _check_limits_used(page: Page) -> Iterator[Mistake]:
-    named: list[str] = getattr(page.front, "limits", [])
-    used: dict[str, int] = {}
-    for mark in page.marks:
-        if mark.kind == "limit":
-            used.setdefault(mark.key, mark.line)
+    yield from _check_named_and_used(
+        page,
+        "limits",
+        [(mark.key, mark.line) for mark in page.marks if mark.kind == "limit"],
+        "{0} is named but the text never uses it. Add {{limit:{0}}} where it matters.",
+        "{{limit:{0}}} is used here but not named. Add it to limits in the front matter.",
+    )
+
+
+def _check_named_and_used(
+    page: Page, where: str, used: list[tuple[str, int]], unused: str, unnamed: str
+) -> Iterator[Mistake]:
+    """What the front matter names under `where` and what the text uses must be the same; the first use is shown."""
+    named: list[str] = getattr(page.front, where, [])
+    first_use: dict[str, int] = {}
+    for key, line in used:
+        first_use.setdefault(key, line)
     for position, key in enumerate(named):
-        if key not in used:
-            what = f"limits: {key} is named but the text never uses it. Add {{limit:{key}}} where it matters."
-            yield page.mistake(page.lines.at(("limits", position)), what)
-    for key, line in used.items():
+        if key not in first_use:
+            yield page.mistake(page.lines.at((where, position)), f"{where}: {unused.format(key)}")
+    for key, line in first_use.items():
         if key not in named:
-            what = f"{{limit:{key}}} is used here but not named. Add it to limits in the front matter."
-            yield page.mistake(line, what)
+            yield page.mistake(line, unnamed.format(key))
 
 
 def _check_typed_limits(page: Page, standards: StandardsSet) -> Iterator[Mistake]:
