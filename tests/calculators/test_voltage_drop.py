@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from calculators.voltage_drop.path_volts import approximate_loss, running_volts, stalled_volts, volts_upstream
+from tests.calculators.answers import finding, messages, result, value, verdict
 
 SLUG = "voltage-drop"
 # A meter without error, so that a reading lies exactly where it is typed.
@@ -18,26 +19,6 @@ SHARP = {
     "loop_meter_percent": "0",
     "loop_meter_counts": "0",
 }
-
-
-def result(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["results"] if one["name"] == name)
-
-
-def value(reply: dict[str, Any], name: str) -> str:
-    return str(result(reply, name)["value"])
-
-
-def finding(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["findings"] if one["name"] == name)
-
-
-def verdict(reply: dict[str, Any], name: str) -> str:
-    return str(finding(reply, name)["verdict"])
-
-
-def messages(reply: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(one["input"], one["message"]) for one in reply["problems"]]
 
 
 def test_four_amps_through_100_ft_of_16_gauge() -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 from xml.etree import ElementTree
 
+from tests.calculators.answers import finding, result, value, verdict
+
 SLUG = "voltage-drop"
 CELLAR = {"plate_volts": "230", "idle_volts": "231", "start_amps": "20", "source_ohms": "0.9"}
 STIFFNESS: dict[str, str] = {
@@ -14,22 +16,6 @@ STIFFNESS: dict[str, str] = {
     "load_amps": "1.1",
     "start_amps": "12",
 }
-
-
-def result(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["results"] if one["name"] == name)
-
-
-def value(reply: dict[str, Any], name: str) -> str:
-    return str(result(reply, name)["value"])
-
-
-def finding(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["findings"] if one["name"] == name)
-
-
-def verdict(reply: dict[str, Any], name: str) -> str:
-    return str(finding(reply, name)["verdict"])
 
 
 # --- the path ----------------------------------------------------------------------------------------

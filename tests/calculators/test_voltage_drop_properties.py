@@ -13,6 +13,7 @@ from calculators.answer import answer
 from calculators.inputs import MeterInput
 from calculators.limits import Standards
 from calculators.voltage_drop import CALCULATOR
+from tests.calculators.answers import result, value
 
 SLUG = "voltage-drop"
 Typed = str | tuple[str, str]
@@ -43,14 +44,6 @@ def asked(standards: Standards, typed: dict[str, Typed]) -> dict[str, Any]:
     request = json.dumps({"calculator": SLUG, "date": "2026-11-25", "inputs": inputs})
     reply: dict[str, Any] = json.loads(answer(request, standards))
     return reply
-
-
-def result(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["results"] if one["name"] == name)
-
-
-def value(reply: dict[str, Any], name: str) -> str:
-    return str(result(reply, name)["value"])
 
 
 # --- the declaration ---------------------------------------------------------------------------------

@@ -6,12 +6,10 @@ from typing import Any
 
 import pytest
 
+from tests.calculators.answers import messages
+
 SLUG = "voltage-drop"
 Typed = str | tuple[str, str]
-
-
-def messages(reply: dict[str, Any]) -> list[tuple[str, str]]:
-    return [(one["input"], one["message"]) for one in reply["problems"]]
 
 
 CORD: dict[str, Typed] = {"plate_volts": "230", "cord_conductor": "iec-5-0.75", "cord_length": "10"}

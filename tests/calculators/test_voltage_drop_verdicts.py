@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from tests.calculators.answers import finding, result, verdict
+
 SLUG = "voltage-drop"
 Typed = str | tuple[str, str]
 # A meter without error, so that a reading lies exactly where it is typed.
@@ -18,22 +20,6 @@ SHARP = {
     "loop_meter_counts": "0",
 }
 CELLAR = {"plate_volts": "230", "idle_volts": "231", "start_amps": "20", "source_ohms": "0.9"}
-
-
-def result(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["results"] if one["name"] == name)
-
-
-def value(reply: dict[str, Any], name: str) -> str:
-    return str(result(reply, name)["value"])
-
-
-def finding(reply: dict[str, Any], name: str) -> dict[str, Any]:
-    return next(one for one in reply["findings"] if one["name"] == name)
-
-
-def verdict(reply: dict[str, Any], name: str) -> str:
-    return str(finding(reply, name)["verdict"])
 
 
 # --- both sides of every limit -----------------------------------------------------------------------
