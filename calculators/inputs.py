@@ -98,7 +98,10 @@ class TableInput:
 
 @dataclass(frozen=True)
 class MeterInput:
-    """The accuracy limit of one meter: three small fields, prefilled, shown and editable."""
+    """The accuracy limit of one meter: three small fields, prefilled, shown and editable.
+
+    resolution is the prefilled step in the unit given, which is what the meter shows, base unit or not.
+    """
 
     name: str
     label: str
@@ -136,8 +139,8 @@ class MeterInput:
                 f"{self.name}_resolution",
                 f"{self.label}: resolution",
                 _resolution_units(self.unit),
-                1e-6,
-                1e3,
+                to_base(1e-6, self.unit),
+                to_base(1e3, self.unit),
                 default=f"{self.resolution:g}",
                 help="The smallest step the display shows on this range.",
                 group=self.group,
@@ -150,7 +153,13 @@ Field = NumberInput | ChoiceInput
 
 
 def _resolution_units(unit: str) -> tuple[str, ...]:
-    finer = {"ohm": ("ohm", "milliohm"), "V": ("V", "mV"), "A": ("A", "mA")}
+    finer = {
+        "ohm": ("ohm", "milliohm"),
+        "megohm": ("megohm", "kilohm"),
+        "V": ("V", "mV"),
+        "A": ("A", "mA"),
+        "uF": ("uF", "nF"),
+    }
     return finer.get(unit, (unit,))
 
 

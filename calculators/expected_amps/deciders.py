@@ -2,19 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from itertools import product
 
 from calculators.contract import quantity
 from calculators.expected_amps.evidence import piece_with
 from calculators.expected_amps.ratio import Case, Placed, place, ratio_band
 from calculators.expected_amps.reference import Reference, reference_of
 from calculators.findings import Decider, Verdict
+from calculators.finer_meter import BETTER_PERCENTS, FINER_STEPS, finer_meter, meter_words
 from calculators.readings import Meter
 
-FINER_STEPS = (0.1, 0.01, 0.001)  # what meters show, in volts or amps
-BETTER_PERCENTS = (2.0, 1.5, 1.0, 0.5)  # what meter sheets promise
 _BETTER_EVIDENCE = ("rated_load_amps", "data_sheet_amps", "map_amps", "watts")
 
 
@@ -25,14 +22,18 @@ def decider_for(case: Case, placed: Placed) -> Decider:
     finer = finer_meter(case.clamp, lambda clamp: _decides(case, clamp, case.reference), "clamp", "A")
     if finer is not None:
         return Decider(
-            "Running amps", f"{finer[0]}, or turns of the lead through the clamp", steady, finer[1], finer[2]
+            "Running amps",
+            f"{finer.words}, or turns of the lead through the clamp",
+            steady,
+            finer.enter_in,
+            finer.entry,
         )
     finest = replace(
         case.clamp,
         percent=min(case.clamp.percent, BETTER_PERCENTS[-1]),
         resolution=min(case.clamp.resolution, FINER_STEPS[-1]),
     )
-    for clamp, words in ((case.clamp, ""), (finest, f", and a clamp of {_meter_words(finest, 'A')}")):
+    for clamp, words in ((case.clamp, ""), (finest, f", and a clamp of {meter_words(finest, 'A')}")):
         better = _better_supply(case, clamp, words, steady) or _better_evidence(case, clamp, words)
         if better is not None:
             return better
@@ -78,31 +79,3 @@ def _better_evidence(case: Case, clamp: Meter, words: str) -> Decider | None:
                 field,
             )
     return None
-
-
-def finer_meter(
-    meter: Meter, decides: Callable[[Meter], bool], name: str, unit: str
-) -> tuple[str, str | None, str | None] | None:
-    """The least change of this meter that would decide, in words, with the field to enter it in and the entry.
-
-    A finer step alone, else a smaller percentage alone; where only both together decide there is no one entry.
-    """
-    steps = [step for step in FINER_STEPS if step < meter.resolution]
-    percents = [percent for percent in BETTER_PERCENTS if percent < meter.percent]
-    for step in steps:
-        finer = replace(meter, resolution=step)
-        if decides(finer):
-            return f"{_meter_words(finer, unit)} or finer", f"{name}_resolution", f"{step:g} {unit}"
-    for percent in percents:
-        finer = replace(meter, percent=percent)
-        if decides(finer):
-            return f"{_meter_words(finer, unit)} or better", f"{name}_percent", f"{percent:g}"
-    for step, percent in product(steps, percents):
-        finer = replace(meter, resolution=step, percent=percent)
-        if decides(finer):
-            return f"{_meter_words(finer, unit)} or better", None, None
-    return None
-
-
-def _meter_words(meter: Meter, unit: str) -> str:
-    return f"{meter.resolution:g} {unit} on a meter of {meter.percent:g} % + {meter.counts:g} counts"

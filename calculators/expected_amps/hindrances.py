@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from calculators.contract import quantity, rounded
-from calculators.expected_amps.deciders import finer_meter
 from calculators.expected_amps.ratio import Case, Supply
 from calculators.expected_amps.reference import Conflict, Reference
 from calculators.findings import Decider, Finding, NextStep, Verdict
+from calculators.finer_meter import finer_meter
 from calculators.limits import InForce, Limit
 from calculators.readings import Meter, Reading
 from calculators.units import to_base
@@ -122,7 +122,9 @@ def _volts_off(case: Case, reading: Reading) -> Finding:
         reading.meter, lambda meter: supply.passes(Reading.taken(reading.value, meter)), "voltmeter", "V"
     )
     if finer is not None:
-        decider = Decider("Volts at the machine's plug", finer[0], f"while it runs, {needed}", finer[1], finer[2])
+        decider = Decider(
+            "Volts at the machine's plug", finer.words, f"while it runs, {needed}", finer.enter_in, finer.entry
+        )
     beyond = supply.departure(reading.value) > limit.value
     return Finding(
         "running-volts",
