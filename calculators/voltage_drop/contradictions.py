@@ -13,6 +13,7 @@ def contradictions(entered: Entered) -> Iterator[Problem]:
     yield from _half_a_wire(entered, "cord", "Cord")
     yield from _half_a_wire(entered, "branch", "Branch circuit")
     yield from _source_readings(entered)
+    yield from _meter_blind(entered)
     start, run = entered.number("start_amps"), entered.number("run_amps")
     if start is not None and run is not None and run > start:
         yield Problem(
@@ -65,4 +66,15 @@ def _source_readings(entered: Entered) -> Iterator[Problem]:
             f"Volts with the known load: {quantity(loaded, 'V', 2)} is more than the idle "
             f"{quantity(idle, 'V', 2)}. A load cannot raise the volts: something else on the circuit was switched "
             f"between the readings. Take both again, one right after the other.",
+        )
+
+
+def _meter_blind(entered: Entered) -> Iterator[Problem]:
+    idle = entered.reading("idle_volts")
+    if idle is not None and idle.low <= 0.0:
+        yield Problem(
+            "voltmeter_resolution",
+            f"Voltmeter: with this percentage, counts and resolution it is good to ±{quantity(idle.band, 'V', 1)} "
+            f"only, and cannot tell {quantity(idle.value, 'V', 1)} from nothing. Copy the three from its data sheet, "
+            f"for the range in use.",
         )

@@ -26,6 +26,7 @@ from calculators.winding_identification.open_lines import open_lines, open_resul
 from calculators.winding_identification.readings import (
     FIELD,
     METALS,
+    MOST_OHMS,
     PAIRS,
     READ_AGAIN,
     Pair,
@@ -53,7 +54,7 @@ def _reading_input(pair: Pair) -> NumberInput:
         f"Reading {pair[0]}–{pair[1]}",
         ("ohm", "kilohm", "milliohm"),
         0.0,
-        300.0,
+        MOST_OHMS,
         open_line=True,
         meter="ohmmeter",
         negative_hint=_NEGATIVE,

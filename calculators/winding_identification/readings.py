@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import combinations
 
 from calculators.contract import Step, quantity, rounded
@@ -22,6 +22,8 @@ COPPER = 234.5  # zero-resistance temperature below 0 °C; IEC 60335-1 clause 11
 ALUMINIUM = 225.0  # the same for aluminium windings
 METALS = {"copper": COPPER, "aluminium": ALUMINIUM}
 FINEST_RESOLUTION = 1e-3  # ohm; what bench ohmmeters reach, no finer one is asked for
+
+MOST_OHMS = 300.0  # what the three fields take; a winding of a small motor reads less
 
 Pair = tuple[str, str]
 PAIRS: tuple[Pair, ...] = tuple((a, b) for a, b in combinations(PINS, 2))
@@ -200,6 +202,9 @@ def sum_finding(pins: Pins, check: SumCheck, standards: InForce) -> Finding:
     """What a failed sum check says, and what most likely made it fail."""
     largest, middle, smallest = pins.ordered
     total = pins.ohms[middle] + pins.ohms[smallest]
+    shown = total + (pins.lead or 0.0)
+    names_all = _would_name(replace(pins, ohms={**pins.ohms, largest: total}), standards)
+    can_be_entered = shown <= MOST_OHMS and names_all
     needed = 0.99 * check.tolerance / (2.0 * max(pins.meter.counts, 1.0))
     return Finding(
         "pins",
@@ -214,10 +219,17 @@ def sum_finding(pins: Pins, check: SumCheck, standards: InForce) -> Finding:
             resolution_words(needed),
             "leads nulled, everything off the pins, read twice; the sum holds when it reads within "
             f"{quantity(check.tolerance, 'ohm', 2)} of {quantity(total, 'ohm', 2)}",
-            FIELD[largest],
-            rounded(total + (pins.lead or 0.0), 3),
+            FIELD[largest] if can_be_entered else None,
+            rounded(shown, 3) if can_be_entered else None,
         ),
     )
+
+
+def _would_name(pins: Pins, standards: InForce) -> bool:
+    """Whether readings that add up would be told apart, so that all three pins get their names."""
+    largest, middle, smallest = pins.ordered
+    factor = standards.value("windings.gap_factor")
+    return pins.told_apart(largest, middle, factor) and pins.told_apart(middle, smallest, factor)
 
 
 def _why_sum_fails(pins: Pins, check: SumCheck, standards: InForce) -> str:

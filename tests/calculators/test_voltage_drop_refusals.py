@@ -118,6 +118,12 @@ CORD: dict[str, Typed] = {"plate_volts": "230", "cord_conductor": "iec-5-0.75", 
             "check that the two are not swapped.",
         ),
         (
+            {**CORD, "run_amps": "3", "idle_volts": "121", "voltmeter_resolution": "100", "voltmeter_percent": "0"},
+            "voltmeter_resolution",
+            "Voltmeter: with this percentage, counts and resolution it is good to ±200.0 V only, and cannot tell "
+            "121.0 V from nothing. Copy the three from its data sheet, for the range in use.",
+        ),
+        (
             {**CORD, "cord_length": ("10", "V")},
             "cord_length",
             "Cord length: the unit V does not fit. It takes m or ft.",
