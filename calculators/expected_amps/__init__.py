@@ -17,11 +17,12 @@ from calculators.expected_amps.evidence import pieces_of
 from calculators.expected_amps.hindrances import conflict_finding, no_reading
 from calculators.expected_amps.inputs import INPUTS
 from calculators.expected_amps.notes import notes_of
-from calculators.expected_amps.ratio import Case, Supply
+from calculators.expected_amps.ratio import Case
 from calculators.expected_amps.reference import conflicts_between, reference_of
 from calculators.expected_amps.verdict import findings_of
 from calculators.inputs import Entered, Problem, RefusedError, Typed
 from calculators.limits import InForce
+from calculators.running_condition import Supply
 
 LIMITS = (
     "amps.low_ratio",

@@ -7,9 +7,10 @@ from collections.abc import Iterator
 
 from calculators.contract import Result, Step, quantity, rounded
 from calculators.expected_amps.evidence import Piece, rated_load_of
-from calculators.expected_amps.ratio import Case, RatioBand, Supply
+from calculators.expected_amps.ratio import Case, RatioBand
 from calculators.expected_amps.reference import Reference
 from calculators.limits import InForce
+from calculators.running_condition import Supply
 
 
 def results_of(

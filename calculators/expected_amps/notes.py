@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from calculators.expected_amps.evidence import Piece, power_factor_of
-from calculators.expected_amps.ratio import Case, Supply
+from calculators.expected_amps.ratio import Case
 from calculators.expected_amps.reference import Reference
 from calculators.inputs import Entered
 from calculators.limits import InForce
+from calculators.running_condition import Supply
 
 
 def notes_of(

@@ -12,50 +12,8 @@ from calculators.expected_amps.evidence import FLOAT_DIGITS, Piece, rated_load_o
 from calculators.expected_amps.reference import Conflict, Reference
 from calculators.findings import Placement, Verdict, judge, judge_pair
 from calculators.limits import InForce, Limit
-from calculators.readings import Meter, Reading, in_quadrature
-from calculators.units import to_base
-
-
-@dataclass(frozen=True)
-class Supply:
-    """The plate's volts against the running volts, and whether the frequencies agree."""
-
-    plate: float
-    running: Reading | None
-    plate_frequency: str
-    frequency: str
-    standards: InForce
-
-    def departure(self, volts: float) -> float:
-        """How far volts are from the plate, in percent of it."""
-        return round(100.0 * abs(volts - self.plate) / self.plate, FLOAT_DIGITS)
-
-    @property
-    def wrong_frequency(self) -> bool:
-        """True when both frequencies are known and differ."""
-        return bool(self.plate_frequency and self.frequency) and self.frequency not in self.plate_frequency.split("/")
-
-    @property
-    def judged_range(self) -> tuple[float, float]:
-        """The volts between which amps are judged."""
-        part = self.standards.value("amps.voltage.no_verdict") / 100.0
-        return self.plate * (1.0 - part), self.plate * (1.0 + part)
-
-    def passes(self, reading: Reading) -> bool:
-        """True when the whole band of the volts lies where amps are judged."""
-        middle = self.departure(reading.value)
-        band = round(100.0 * reading.band / self.plate, FLOAT_DIGITS)
-        limit = self.standards.limit("amps.voltage.no_verdict")
-        return judge(middle, middle - band, middle + band, limit).verdict is Verdict.WITHIN
-
-    @property
-    def extra_band(self) -> float:
-        """What the half-band of the expected amps grows by, as a part, for volts off the plate."""
-        if self.running is None or self.departure(self.running.value) <= self.standards.value(
-            "amps.voltage.uncorrected"
-        ):
-            return 0.0
-        return self.standards.value("amps.voltage.extra_band") / 100.0
+from calculators.readings import Meter, in_quadrature
+from calculators.running_condition import Supply, is_starting
 
 
 @dataclass(frozen=True)
@@ -90,8 +48,7 @@ class Case:
     @property
     def starting(self) -> bool:
         """True when the reading is known to be from the first seconds."""
-        limit = self.standards.limit("amps.start_over")
-        return self.run_seconds is not None and self.run_seconds < to_base(limit.value, limit.unit)
+        return is_starting(self.run_seconds, self.standards)
 
     @property
     def band(self) -> RatioBand:
