@@ -54,6 +54,7 @@ def per_kft(in_force: InForce, id: str) -> float:
         ("branch_conductors", "iec-1-2-16", 1.15),
     ],
 )
+@pytest.mark.source("iec-60228")
 def test_metric_sizes_have_the_printed_ohms(in_force: InForce, table: str, id: str, printed: float) -> None:
     conductor = find_conductor(table, id, in_force)
     assert (conductor.ohm_per_km, conductor.printed_at) == (printed, 20.0)
@@ -81,6 +82,7 @@ def test_metric_sizes_have_the_printed_ohms(in_force: InForce, table: str, id: s
         ("nec-9-steel-2", 0.20),
     ],
 )
+@pytest.mark.source("nec-chapter-9-table-8")
 def test_awg_sizes_have_the_printed_ohms(in_force: InForce, id: str, printed: float) -> None:
     assert per_kft(in_force, id) == pytest.approx(printed, rel=1e-12)
 
@@ -98,6 +100,7 @@ def test_awg_sizes_have_the_printed_ohms(in_force: InForce, id: str, printed: fl
         ("nec-9-steel-8", 0.065),
     ],
 )
+@pytest.mark.source("nec-chapter-9-table-9")
 def test_table_nine_has_the_printed_reactance(in_force: InForce, id: str, printed: float) -> None:
     reactance = find_conductor("branch_conductors", id, in_force).reactance_per_km
     assert reactance is not None
@@ -114,6 +117,7 @@ def test_solid_copper_agrees_with_geometry_and_resistivity(in_force: InForce, ga
     assert per_kft(in_force, f"nec-8-stranded-{gauge}") == pytest.approx(1.02 * at_75, rel=0.006)
 
 
+@pytest.mark.source("astm-b258")
 def test_awg_areas_are_those_of_astm_b258(in_force: InForce) -> None:
     # 0.823, 1.309, 2.081, 3.309, 5.261 mm2 for 18, 16, 14, 12, 10 AWG, computed from ASTM B258.
     for gauge, square_mm in ((18, 0.823), (16, 1.309), (14, 2.081), (12, 3.309), (10, 5.261)):
@@ -136,6 +140,7 @@ def test_a_warm_cord_has_1157_thousandths_of_its_20_degree_ohms() -> None:
     assert at_temperature(1.0, "copper", 20.0, 60.0) == pytest.approx(1.157, abs=0.0005)
 
 
+@pytest.mark.source("nec-chapter-9-table-8")
 def test_the_temperature_rule_is_the_note_of_table_eight() -> None:
     # NEC Chapter 9 Table 8, note 2: R2 = R1 (1 + a (T2 - 75)), a = 0.00323 copper, 0.00330 aluminium (secondary copy).
     for metal, coefficient in (("copper", 0.00323), ("aluminium", 0.00330)):
@@ -157,6 +162,7 @@ def test_a_loop_is_there_and_back() -> None:
     assert loop_ohms(26.0, 15.0) == pytest.approx(0.78)
 
 
+@pytest.mark.source("kuphaldt-lessons")
 def test_a_textbook_long_run_of_14_gauge() -> None:
     # Kuphaldt, Lessons In Electric Circuits, DC, chapter 12: 2300 ft each way of 4107 circular mils at
     # 10.09 ohm cmil/ft, 5.651 ohm a wire, 11.301 there and back.

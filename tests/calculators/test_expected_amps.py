@@ -50,6 +50,7 @@ def conflicting(reply: dict[str, Any]) -> bool:
         ("full-load-motor", "40.00"),
     ],
 )
+@pytest.mark.source("kosow-machinery-10", "storey-systems-16", "bird-circuits-16")
 def test_amps_from_watts_are_those_of_the_textbooks(ask: Any, example: str, printed: str) -> None:
     typed = next(one for one in CALCULATOR.examples if one.id == example).typed
     assert result(ask(SLUG, **{name: entry.text for name, entry in typed.items()})) == printed
@@ -73,6 +74,7 @@ def test_the_formula_gives_what_the_textbooks_print() -> None:
         ("1", "16", "8"),
     ],
 )
+@pytest.mark.source("nec-430-248")
 def test_the_general_motor_table_is_quoted_and_refused_as_a_yardstick(
     ask: Any, size: str, at_115: str, at_230: str
 ) -> None:
@@ -97,6 +99,7 @@ def test_a_size_that_the_general_table_has_no_row_for_is_not_looked_up_next_door
         {"clamp_percent": "3", "clamp_counts": "10", "clamp_resolution": "0.1"},
     ],
 )
+@pytest.mark.source("common-practice")
 def test_a_steady_4_4_amps_against_6_locked_rotor_amps_is_far_outside_whatever_the_meter(
     ask: Any, clamp: dict[str, str]
 ) -> None:
@@ -108,10 +111,12 @@ def test_a_steady_4_4_amps_against_6_locked_rotor_amps_is_far_outside_whatever_t
     assert reply["findings"][0]["next"]["procedure"] == "make-safe-prove-dead"
 
 
+@pytest.mark.source("common-practice")
 def test_a_third_of_a_horsepower_at_115_volts_runs_at_3_to_3_5_amps(ask: Any) -> None:
     assert 3.0 <= float(result(ask(SLUG, plate_volts="115", horsepower="1/3"))) <= 3.5
 
 
+@pytest.mark.source("common-practice")
 def test_four_steady_amps_on_an_eighth_of_a_horsepower_are_outside(ask: Any) -> None:
     reply = ask(SLUG, **STEADY, horsepower="1/8", running_amps="4")
     assert verdicts(reply) == ["outside"]
@@ -135,6 +140,7 @@ def test_a_trade_size_stands_for_input_watts(size: float, at_115: float, at_230:
     assert amps_from_horsepower(size, 230.0, 0.65) == pytest.approx(at_230, abs=0.05)
 
 
+@pytest.mark.source("derived")
 def test_watts_locked_rotor_and_horsepower_that_agree_leave_the_watts_as_they_are(ask: Any) -> None:
     # Derived: 185 W RSIR at 115 V is 2.68 A; LRA 17 is 2.83 A (2.13 to 4.25: 2.125 is a rounding tie);
     # 1/5 hp is 2.00 A (1.10 to 2.89). The answer is 2.68 A ±20 %.

@@ -21,6 +21,7 @@ SHARP = {
 }
 
 
+@pytest.mark.source("nec-training-print")
 def test_four_amps_through_100_ft_of_16_gauge() -> None:
     # Public NEC training example: 16 AWG stranded 4.99 ohm/kft, 100 ft, 4 A, 24 V: 4.0 V and 16.7 %.
     # The print takes its percentage from the rounded 4.0; the exact figures are 3.992 V and 16.63 %.
@@ -44,12 +45,14 @@ def test_four_amps_through_100_ft_of_16_gauge_on_a_machine(ask: Any) -> None:
     assert value(reply, "cord_ohms") == "0.998"
 
 
+@pytest.mark.source("kuphaldt-lessons")
 def test_a_load_that_needs_220_of_230_volts_at_25_amps(ask: Any) -> None:
     # Kuphaldt, Lessons In Electric Circuits, DC, chapter 12: 230 V, 25 A, at least 220 V left: 0.2 ohm a wire.
     reply = ask(SLUG, plate_volts="230", run_amps="25", run_power_factor="1", source_ohms="0.4")
     assert value(reply, "run_volts") == "220.00"
 
 
+@pytest.mark.source("kuphaldt-lessons")
 def test_25_amps_cannot_flow_through_that_books_14_gauge(ask: Any) -> None:
     # The same chapter: 2300 ft each way of 14 AWG is 11.301 ohm, and a dead short takes 20.352 A from 230 V.
     reply = ask(SLUG, plate_volts="230", run_amps="25", source_ohms="11.301")
@@ -62,6 +65,7 @@ def test_25_amps_cannot_flow_through_that_books_14_gauge(ask: Any) -> None:
     ]
 
 
+@pytest.mark.source("mehta-example-14-1")
 def test_a_distributor_with_two_loads() -> None:
     # Mehta, Principles of Power System, example 14.1, in an open textbook companion: 100 A at 0.707 and 200 A at 0.8,
     # both referred to the far end, held at 230 V here. Independent network programs give 247.472 V at the source.
@@ -75,6 +79,7 @@ def test_a_distributor_with_two_loads() -> None:
     assert sum(in_phase) == pytest.approx(17.442, abs=0.001)
 
 
+@pytest.mark.source("theraja-41")
 def test_a_two_wire_feeder_with_a_tap() -> None:
     # Theraja, A Textbook of Electrical Technology, volume III, chapter 41, in an open textbook companion: 100 A at 0.8
     # to 200 V, 60 A at 0.9 half way. Independent network programs: 204.805 V at the tap, 212.307 V at the source.
@@ -84,11 +89,13 @@ def test_a_two_wire_feeder_with_a_tap() -> None:
     assert volts_upstream(tap, 159.31, 0.03 + 0.04j, 0.83744) == pytest.approx(212.307, abs=0.005)
 
 
+@pytest.mark.source("nec-chapter-9-table-9")
 def test_effective_impedance_of_a_large_conductor() -> None:
     # Example under NEC Chapter 9 Table 9: 600 kcmil aluminium in PVC, R 0.036, X 0.039, at 0.7: 0.0531 ohm/kft.
     assert approximate_loss(1.0, 0.036 + 0.039j, 0.7) == pytest.approx(0.0531, abs=0.00006)
 
 
+@pytest.mark.source("electricians-print")
 def test_sixteen_amps_through_100_ft_of_12_gauge(ask: Any) -> None:
     # Electrician's examination print, from memory: 2.0 ohm/kft, 16 A, 120 V, 100 ft: 6.4 V, 5.3 %.
     reply = ask(
@@ -106,6 +113,7 @@ def test_sixteen_amps_through_100_ft_of_12_gauge(ask: Any) -> None:
     assert verdict(reply, "running-drop") == "outside"
 
 
+@pytest.mark.source("electricians-print")
 def test_24_amps_through_160_ft_of_10_gauge_by_the_trade_constant(ask: Any) -> None:
     # Electrician's examination print, from memory: K = 12.9, 24 A, 240 V, 160 ft, 10 380 circular mils: 9.5 V, 3.98 %.
     # By Table 8 stranded, 1.24 ohm/kft, it is 9.52 V: the same to the digits of the print.
@@ -130,6 +138,7 @@ def test_24_amps_through_160_ft_of_10_gauge_by_the_trade_constant(ask: Any) -> N
         ("115", "8", "0.65", "nec-9-pvc-14", "50", "113.34", "1.65"),
     ],
 )
+@pytest.mark.source("network-programs")
 def test_exact_volts_agree_with_network_programs(
     ask: Any, plate: str, amps: str, power_factor: str, conductor: str, feet: str, volts: str, approximate: str
 ) -> None:
@@ -152,6 +161,7 @@ def test_exact_volts_to_the_fourth_digit() -> None:
     assert running_volts(115.0, 8.0, 0.31 + 0.0058j, 0.65) == pytest.approx(113.3378, abs=0.00005)
 
 
+@pytest.mark.source("iec-60228")
 def test_ten_metres_of_flexible_cord_cold_and_warm(ask: Any) -> None:
     # Computed from IEC 60228: 10 m of 0.75 mm2 class 5, 6 A at 0.8: 0.520 ohm, 2.496 V by R cos, 0.622 ohm at 70 °C.
     cord = {"cord_conductor": "iec-5-0.75", "cord_length": "10"}
@@ -180,6 +190,7 @@ def test_cold_cords_at_start_amps(ask: Any, conductor: str, length: tuple[str, s
 CELLAR = {"plate_volts": "230", "idle_volts": "231", "start_amps": "20", "source_ohms": "0.9"}
 
 
+@pytest.mark.source("common-practice")
 def test_a_freezer_that_does_not_start_in_the_cellar(ask: Any) -> None:
     # Trade case: 231 V idle, 1.30 ohm of cord and 0.9 ohm of source, LRA 20: 194 V measured, 84 %, torque 0.71.
     reply = ask(SLUG, **CELLAR, cord_conductor="iec-5-0.75", cord_length="25")
@@ -201,6 +212,7 @@ def test_the_same_freezer_plugged_straight_in(ask: Any) -> None:
     assert finding(reply, "start-volts")["next"]["procedure"] == "expose-the-terminals"
 
 
+@pytest.mark.source("common-practice")
 def test_stiffness_from_two_readings(ask: Any) -> None:
     # Trade example: 229 V idle, 226.5 V at 1.1 A: 2.27 ohm; 12 start amps at constant current leave 202 V, 88 % of 230.
     # As a fixed impedance the motor gets 229 / (1 + 2.273 x 12 / 230) = 204.7 V; the 202 V are the pessimistic bound.

@@ -30,6 +30,7 @@ def value(reply: dict[str, Any], name: str) -> str:
 # --- published and trade checks ---------------------------------------------------------------------
 
 
+@pytest.mark.source("training-print-three-terminals")
 def test_a_training_print_is_named_as_it_says(ask: Any) -> None:
     # Public training article on naming the three terminals: 1-2 6.0, 1-3 2.0, 2-3 4.0 gives R = 1; C = 3 and S = 2
     # follow.
@@ -38,6 +39,7 @@ def test_a_training_print_is_named_as_it_says(ask: Any) -> None:
     assert value(reply, "start to run") == "2.0"
 
 
+@pytest.mark.source("fitzgerald-chapter-9")
 def test_a_textbook_capacitor_start_motor_is_named(ask: Any) -> None:
     # Fitzgerald, Kingsley, Umans, Electric Machinery, ch. 9: main 4.5 ohm, auxiliary 9.5 ohm; the series reading must
     # be 14.0.
@@ -45,6 +47,7 @@ def test_a_textbook_capacitor_start_motor_is_named(ask: Any) -> None:
     assert named(reply) == {"common": "1", "run": "2", "start": "3"}
 
 
+@pytest.mark.source("guru-hiziroglu-chapter-10")
 def test_a_ratio_of_forty_is_legal(ask: Any) -> None:
     # Guru and Hiziroglu, ch. 10: main 2.5 ohm, auxiliary 100 ohm. A large ratio is never a fault by itself.
     reply = ask(SLUG, r12="2.5", r13="100", r23="102.5", lead="0", ohmmeter_resolution="0.01")
@@ -52,6 +55,7 @@ def test_a_ratio_of_forty_is_legal(ask: Any) -> None:
     assert [one["verdict"] for one in reply["findings"]] == ["within"]
 
 
+@pytest.mark.source("goodheart-willcox-25-8")
 def test_the_pin_outside_the_highest_pair_is_common(ask: Any) -> None:
     # Goodheart-Willcox, Heating and Cooling Essentials (2022), 25.8: highest pair 18 ohm, the third terminal is common.
     for pair, common in (("r12", "3"), ("r13", "2"), ("r23", "1")):
@@ -60,6 +64,7 @@ def test_the_pin_outside_the_highest_pair_is_common(ask: Any) -> None:
         assert named(reply)["common"] == common
 
 
+@pytest.mark.source("common-practice")
 def test_three_unmarked_pins_of_the_bench_are_named(ask: Any) -> None:
     # Common practice, no source: 4.2, 17.9, 13.8 ohm; 4.2 + 13.8 = 18.0 against 17.9.
     reply = ask(SLUG, r12="4.2", r23="17.9", r13="13.8")
@@ -68,17 +73,20 @@ def test_three_unmarked_pins_of_the_bench_are_named(ask: Any) -> None:
     assert finding(reply)["next"]["procedure"] == "windings-to-shell"
 
 
+@pytest.mark.source("common-practice")
 def test_pins_named_by_ohms_not_by_position(ask: Any) -> None:
     # Common practice, no source: 17.0 / 4.0 / 13.2 gives C = 3, R = 2, S = 1.
     reply = ask(SLUG, r12="17.0", r23="4.0", r13="13.2", lead="0")
     assert named(reply) == {"common": "3", "run": "2", "start": "1"}
 
 
+@pytest.mark.source("winding-temperature-print")
 def test_copper_resistance_follows_the_printed_temperature_example() -> None:
     # Printed solution: a motor winding of 80 ohm at 20 °C reads 100 ohm at 83.63 °C (k = 234.5).
     assert resistance_at(80.0, 20.0, 83.63, COPPER) == pytest.approx(100.0, abs=0.005)
 
 
+@pytest.mark.source("kulshreshtha-2")
 def test_copper_rise_of_a_textbook_winding() -> None:
     # Kulshreshtha, Basic Electrical Engineering, ch. 2: 3.42 ohm at 20 °C, 4.22 ohm hot. The book prints a rise of
     # 59.59 K
@@ -87,17 +95,20 @@ def test_copper_rise_of_a_textbook_winding() -> None:
     assert resistance_at(3.42, 20.0, 20.0 + 59.59, COPPER) != pytest.approx(4.22, abs=0.0005)
 
 
+@pytest.mark.source("iec-60335-1-clause-11")
 def test_aluminium_needs_its_own_constant() -> None:
     # UL appliance standards, clause on temperature by resistance: K = 225.0 for aluminium. (225+50)/(225+20) = 1.12245.
     assert resistance_at(10.0, 20.0, 50.0, ALUMINIUM) == pytest.approx(11.2245, abs=0.0001)
 
 
+@pytest.mark.source("common-practice")
 def test_readings_are_brought_to_25_degrees(ask: Any) -> None:
     # 10 K warmer is +3.9 % on copper (common practice, no source): 3.9 % of 10.00 off at 35 °C gives 9.63.
     reply = ask(SLUG, r12="10.0", r13="30.0", r23="40.0", lead="0", shell_temperature="35")
     assert value(reply, "ohms at reference C–R") == "9.63"
 
 
+@pytest.mark.source("common-practice")
 def test_a_lead_reading_is_taken_off_and_shown(ask: Any) -> None:
     # Common practice, no source: 0.3 ohm of leads on a 1.6 ohm winding is an error of 19 %.
     reply = ask(SLUG, r12="1.9", r13="5.5", r23="6.8", lead="0.3", ohmmeter_resolution="0.01")
@@ -119,6 +130,7 @@ def test_the_largest_falls_short_by_exactly_one_lead(ask: Any) -> None:
 # --- patterns ---------------------------------------------------------------------------------------
 
 
+@pytest.mark.source("common-practice")
 def test_a_hot_open_overload_is_never_condemned(ask: Any) -> None:
     # Common practice, no source: C–R and C–S OL, R–S 13.9 at a shell of 88 °C; cold it reads 2.4 / 9.0 / 11.4.
     reply = ask(SLUG, r12="OL", r13="OL", r23="13.9", lead="0", shell_temperature="88", diagram="CRS")
@@ -232,6 +244,7 @@ def test_a_diagram_that_contradicts_the_ohms_is_shown_not_followed(ask: Any) -> 
         ("single pin below", {"r12": "17.9", "r13": "4.2", "r23": "13.8"}, "agrees"),
     ],
 )
+@pytest.mark.source("common-practice")
 def test_position_is_a_hint_that_ohms_overrule(ask: Any, layout: str, roles: dict[str, str], says: str) -> None:
     # Common practice, no source: single pin above is common, run right, start left; single pin below is common, run
     # left, start right.
