@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
@@ -17,6 +18,7 @@ from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICAT
 
 _SHELF = (
     EXPECTED_AMPS,
+    CLAMP_READING,
     WINDING_IDENTIFICATION,
     VOLTAGE_DROP,
 )
