@@ -83,7 +83,7 @@ CALCULATOR = Calculator(
         Example(
             "resistor-and-coil",
             "3.322 A in all, 2 A of it through a resistor, the rest through a coil",
-            "kuphaldt-lessons",
+            "kuphaldt-parallel",
             _typed(
                 shown_amps="3.322",
                 clamp_place="cord",
@@ -110,7 +110,7 @@ CALCULATOR = Calculator(
         "amps.run_settle_minutes",
         "amps.start_over",
     ),
-    sources=("common-practice", "derived", "euramet-cg-15", "kuphaldt-lessons"),
+    sources=("common-practice", "derived", "euramet-cg-15", "kuphaldt-lessons", "kuphaldt-parallel"),
     hazards=("electric-shock", "arc-flash", "moving-parts", "terminal-venting", "flammable-refrigerant"),
     search_words=(
         "clamp meter",

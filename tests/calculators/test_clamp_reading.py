@@ -30,7 +30,8 @@ def band(reply: dict[str, Any], name: str = "compressor_amps") -> str:
 # --- facts of the trade and printed examples ---------------------------------------------------------
 
 
-def test_0_9_amps_on_a_coarse_clamp_is_more_than_half_doubt(ask: Any) -> None:
+@pytest.mark.source("common-practice")
+def test_0_9_amps_on_a_coarse_clamp_are_more_than_half_doubt(ask: Any) -> None:
     # Common practice, no source: 0.9 A on a 0.1 A resolution clamp of 2 % + 5 digits is 0.52 A or 58 % off.
     reply = ask(SLUG, **STEADY, **COARSE, shown_amps="0.9")
     assert band(reply) == "0.382 to 1.418 A"
@@ -38,6 +39,7 @@ def test_0_9_amps_on_a_coarse_clamp_is_more_than_half_doubt(ask: Any) -> None:
     assert verdict(reply, "clamp-band") == "undecided"
 
 
+@pytest.mark.source("common-practice")
 @pytest.mark.parametrize(
     ("clamp", "shown", "turns", "percent"),
     [
@@ -61,6 +63,7 @@ def test_ten_turns_that_show_11_2_amps_are_1_12_amps(ask: Any) -> None:
     assert value(ask(SLUG, **STEADY, shown_amps="11.2", turns="10"), "compressor_amps") == "1.120"
 
 
+@pytest.mark.source("kuphaldt-parallel")
 def test_a_resistor_and_a_coil_leave_the_coil_at_one_end(ask: Any) -> None:
     # Kuphaldt, Lessons In Electric Circuits, AC ch. 3, parallel R-L (digits from memory): 2 A and 2.6526 A are 3.3221 A.
     typed = {**CORD, **SHARP, "shown_amps": "3.3221", "heater_amps": "2", "load_percent": "0"}
@@ -69,7 +72,8 @@ def test_a_resistor_and_a_coil_leave_the_coil_at_one_end(ask: Any) -> None:
     assert value(reply, "plain_difference") == "1.322"
 
 
-def test_bird_s_coil_lies_between_the_ends_although_its_neighbour_leads(ask: Any) -> None:
+@pytest.mark.source("bird-circuits-16")
+def test_the_coil_of_a_textbook_lies_between_the_ends_although_its_neighbour_leads(ask: Any) -> None:
     # Bird, Electrical Circuit Theory and Technology, ch. 16: 2.43 A in all, 2.26 A of it leading; the coil takes 3.75 A.
     reply = ask(
         SLUG, **CORD, **SHARP, shown_amps="2.43", other_amps="2.26", load_percent="0", run_power_factor="0.6245"
@@ -78,6 +82,7 @@ def test_bird_s_coil_lies_between_the_ends_although_its_neighbour_leads(ask: Any
     assert low <= 3.75 <= high
 
 
+@pytest.mark.source("euramet-cg-15")
 def test_the_accuracy_form_is_the_printed_one(ask: Any) -> None:
     # EURAMET cg-15 practice, a printed multimeter example: 0.7 % + 2 counts at 120.0 is +-1.04.
     clamp = {"clamp_percent": "0.7", "clamp_counts": "2", "clamp_resolution": "0.1"}

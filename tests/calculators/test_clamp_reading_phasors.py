@@ -16,6 +16,7 @@ def at(amps: float, lag: float) -> Branch:
     return Branch(amps, amps, lag, lag)
 
 
+@pytest.mark.source("bird-circuits-16", "kuphaldt-parallel")
 @pytest.mark.parametrize(
     ("total", "load", "own_lag", "printed", "digits"),
     [
@@ -37,6 +38,7 @@ def test_what_is_left_is_what_textbooks_print(
     assert left.most == pytest.approx(printed, abs=digits)
 
 
+@pytest.mark.source("bird-circuits-16")
 def test_a_load_that_is_more_than_the_total_leaves_either_of_two_currents() -> None:
     # Bird ch. 16, the other way round: the coil's 3.75 A taken off 2.43 A leaves the capacitor's 2.26 A, which leads;
     # 3.59 A leading would make the same total.
@@ -46,6 +48,7 @@ def test_a_load_that_is_more_than_the_total_leaves_either_of_two_currents() -> N
     assert left.most > 2.26
 
 
+@pytest.mark.source("kuphaldt-lessons")
 def test_a_motor_that_its_capacitor_brings_to_less_than_the_capacitor_itself_is_the_greater_of_the_two() -> None:
     # Kuphaldt, Lessons In Electric Circuits, AC ch. 11: 1.410 A at 45.152 degrees and 22 uF beside it make 994.7 mA;
     # 22 uF on 120 V, 60 Hz takes 120 V x 2 pi 60 Hz x 22 uF = 0.9953 A.
@@ -55,7 +58,8 @@ def test_a_motor_that_its_capacitor_brings_to_less_than_the_capacitor_itself_is_
     assert left.least < 0.01
 
 
-def test_the_lag_of_a_power_factor_is_that_of_the_tables() -> None:
+@pytest.mark.source("kuphaldt-lessons")
+def test_the_lag_of_a_power_factor_is_the_printed_one() -> None:
     assert lag_of(0.705) == pytest.approx(45.152, abs=0.02)  # Kuphaldt, AC ch. 11: 0.705 at 45.152 degrees
     assert lag_of(1.0) == 0.0
     assert lag_of(0.0) == 90.0
