@@ -13,6 +13,7 @@ from types import MappingProxyType
 from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
+from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
 
@@ -20,6 +21,7 @@ _SHELF = (
     EXPECTED_AMPS,
     CLAMP_READING,
     WINDING_IDENTIFICATION,
+    INSULATION_RESISTANCE,
     VOLTAGE_DROP,
 )
 
