@@ -20,7 +20,10 @@ from calculators.units import UNITS, find_spelling, from_base, quantity_words, s
 MOST_CHARACTERS = 40
 _OPEN_WORDS = frozenset({"ol", "o.l", "o.l.", "0l", "0.l", "o/l", "open", "inf", "infinity", "∞", "open line"})
 _NUMBER = re.compile(r"([+-]?)([0-9]*)(?:([.,])([0-9]*))?", re.ASCII)
-_SPLIT = re.compile(r"(?P<number>[+-]?[0-9.,' ]*[0-9.,])\s*(?P<unit>.*)", re.ASCII | re.DOTALL)
+_SPLIT = re.compile(r"(?P<number>[+-]?[0-9.,' ]*[0-9.,])(?P<power>)\s*(?P<unit>.*)", re.ASCII | re.DOTALL)
+_SPLIT_POWER = re.compile(
+    r"(?P<number>[+-]?[0-9.,' ]*[0-9.,])(?P<power>(?:[eE][+-]?[0-9]+)?)\s*(?P<unit>.*)", re.ASCII | re.DOTALL
+)
 
 
 @dataclass(frozen=True)
@@ -46,6 +49,7 @@ class NumberInput:
     units: the units it may be entered in, the first one offered first. least and most are in base units.
     meter: the name of the MeterInput it is read with; None for a number that carries no band of its own.
     negative_hint: what a value below zero tells the reader, said in the message.
+    power_of_ten: it may be typed as 1.2e-3 too, the way coefficients are printed.
     """
 
     name: str
@@ -61,6 +65,7 @@ class NumberInput:
     negative_hint: str = ""
     whole: bool = False
     group: str = ""
+    power_of_ten: bool = False
 
 
 @dataclass(frozen=True)
@@ -310,10 +315,10 @@ def _split_unit(one: NumberInput, text: str, picked: str) -> tuple[float, str]:
     default = picked if picked in one.units else one.units[0]
     if picked and picked not in one.units:
         raise _UnreadableError(f"{one.label}: the unit {_short(picked)} does not fit. It takes {_unit_words(one)}.")
-    parts = _SPLIT.fullmatch(text)
+    parts = (_SPLIT_POWER if one.power_of_ten else _SPLIT).fullmatch(text)
     if parts is None:
         raise _UnreadableError(f"{one.label}: “{_short(text)}” is not a number. Enter {_what_to_enter(one)}.")
-    number = _plain_number(one, parts["number"].strip())
+    number = _plain_number(one, parts["number"].strip(), parts["power"])
     written = parts["unit"].strip()
     if not written:
         return number, default
@@ -327,34 +332,37 @@ def _split_unit(one: NumberInput, text: str, picked: str) -> tuple[float, str]:
             )
         raise _UnreadableError(
             f"{one.label}: “{_short(text)}” is {quantity_words(other.name)}, but this field takes "
-            f"{quantity_words(default)} in {_unit_words(one)}."
+            f"{quantity_words(default)}{f' in {_unit_words(one)}' if symbol(default) else ''}."
         )
     return number, meant.name
 
 
-def _plain_number(one: NumberInput, text: str) -> float:
+def _plain_number(one: NumberInput, text: str, power: str) -> float:
+    """The number without its unit; power is what follows a decimal number as e-3, or nothing."""
     if text.count(".") + text.count(",") > 1:
         raise _UnreadableError(
-            f"{one.label}: “{_short(text)}” has two decimal marks. Enter one number with one mark, such as 4.4 or 4,4."
+            f"{one.label}: “{_short(text + power)}” has two decimal marks. "
+            "Enter one number with one mark, such as 4.4 or 4,4."
         )
     found = _NUMBER.fullmatch(text)
     if found is None or not (found[2] or found[4]):
-        raise _UnreadableError(f"{one.label}: “{_short(text)}” is not a number. Enter {_what_to_enter(one)}.")
+        raise _UnreadableError(f"{one.label}: “{_short(text + power)}” is not a number. Enter {_what_to_enter(one)}.")
     sign, whole, mark, part = found[1], found[2] or "0", found[3], found[4] or ""
     if mark == "," and len(part) == 3 and whole.strip("0") and len(whole) <= 3:
+        small, large = f"{sign}{whole}.{part}{power}", f"{sign}{whole}{part}{power}"
         raise _UnreadableError(
-            f"{one.label}: “{_short(text)}” could be {whole}.{part} or {whole}{part}. "
-            f"Enter it as {whole}.{part} or as {whole}{part}."
+            f"{one.label}: “{_short(text + power)}” could be {small} or {large}. Enter it as {small} or as {large}."
         )
-    return float(f"{sign}{whole}.{part or '0'}")
+    return float(f"{sign}{whole}.{part or '0'}{power}")
 
 
 def _unit_words(one: NumberInput) -> str:
-    return " or ".join(symbol(unit) or unit for unit in one.units)
+    return " or ".join(symbol(unit) or quantity_words(unit) for unit in one.units)
 
 
 def _what_to_enter(one: NumberInput) -> str:
-    return f"a number, {_range(one, one.units[0])}{', or OL for an open line' if one.open_line else ''}"
+    open_line = ", or OL for an open line" if one.open_line else ""
+    return f"a number{' such as 1.2e-3' if one.power_of_ten else ''}, {_range(one, one.units[0])}{open_line}"
 
 
 def _range(one: NumberInput, unit: str) -> str:

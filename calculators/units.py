@@ -76,6 +76,7 @@ _ROWS = (
     Unit("ratio", "", "ratio", 1.0, 0.0, ("x", "×")),
     Unit("percent", "%", "percent", 1.0, 0.0, ("%", "percent", "pct")),
     Unit("count", "", "count", 1.0, 0.0, ("counts", "count", "digits", "digit")),
+    Unit("plain", "", "plain_number"),
     Unit("turn", "turns", "turns", 1.0, 0.0, ("turn", "turns")),
 )
 
@@ -104,6 +105,7 @@ _QUANTITY_WORDS: Mapping[str, str] = MappingProxyType(
         "resistance_per_length": "ohms per length",
         "ratio": "a ratio",
         "percent": "a percentage",
+        "plain_number": "a plain number",
         "count": "a whole number of counts",
         "turns": "a number of turns",
     }

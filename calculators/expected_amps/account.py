@@ -52,7 +52,7 @@ def results_of(
             "How far the supply is from the volts the motor was made for.",
         )
     if case is not None and reference is not None:
-        yield from _ratio_results(case.band)
+        yield from ratio_results(case.band)
 
 
 def _expected_results(reference: Reference, standards: InForce) -> Iterator[Result]:
@@ -103,7 +103,8 @@ def _expected_results(reference: Reference, standards: InForce) -> Iterator[Resu
     )
 
 
-def _ratio_results(band: RatioBand) -> Iterator[Result]:
+def ratio_results(band: RatioBand) -> Iterator[Result]:
+    """The measured amps against the expected ones, with the bands that this rests on."""
     yield Result(
         "ratio",
         "Measured over expected",
@@ -162,12 +163,13 @@ def working_of(
             "common-practice",
         )
     if case is not None:
-        yield _clamp_step(case)
+        yield clamp_step(case)
         if reference is not None:
-            yield from _ratio_steps(case, reference)
+            yield from ratio_steps(case, reference)
 
 
-def _clamp_step(case: Case) -> Step:
+def clamp_step(case: Case) -> Step:
+    """What the clamp itself may be off by at this reading."""
     clamp, amps = case.clamp, quantity(case.amps, "A", 2)
     part = 100.0 * case.band.clamp
     standard = quantity(part / math.sqrt(3.0), "percent", 1)
@@ -180,7 +182,8 @@ def _clamp_step(case: Case) -> Step:
     )
 
 
-def _ratio_steps(case: Case, reference: Reference) -> Iterator[Step]:
+def ratio_steps(case: Case, reference: Reference) -> Iterator[Step]:
+    """The ratio and both ends of its band."""
     band = case.band
     up, down, meter = (rounded(100.0 * part, 1) for part in (reference.above, reference.below, band.clamp))
     yield Step(

@@ -17,49 +17,67 @@ _BETTER_EVIDENCE = ("rated_load_amps", "data_sheet_amps", "map_amps", "watts")
 
 def decider_for(case: Case, placed: Placed) -> Decider:
     """A finer clamp if that is enough, else a better supply, else better evidence, else watts."""
-    settle = case.standards.limit("amps.run_settle_minutes")
-    steady = f"same conductor, steady, {settle.text} or longer after the start"
-    finer = finer_meter(case.clamp, lambda clamp: _decides(case, clamp, case.reference), "clamp", "A")
+    finer = finer_clamp(case)
     if finer is not None:
-        return Decider(
-            "Running amps",
-            f"{finer.words}, or turns of the lead through the clamp",
-            steady,
-            finer.enter_in,
-            finer.entry,
-        )
+        return finer
+    for clamp, words in clamps_tried(case):
+        better = better_supply(case, clamp, words) or _better_evidence(case, clamp, words)
+        if better is not None:
+            return better
+    return second_quantity(case, placed)
+
+
+def steady(case: Case) -> str:
+    """How the amps are to be read again."""
+    settle = case.standards.limit("amps.run_settle_minutes")
+    return f"same conductor, steady, {settle.text} or longer after the start"
+
+
+def finer_clamp(case: Case) -> Decider | None:
+    """A finer clamp alone, where that is enough."""
+    finer = finer_meter(case.clamp, lambda clamp: decides(case, clamp, case.reference), "clamp", "A")
+    if finer is None:
+        return None
+    words = f"{finer.words}, or turns of the lead through the clamp"
+    return Decider("Running amps", words, steady(case), finer.enter_in, finer.entry)
+
+
+def clamps_tried(case: Case) -> tuple[tuple[Meter, str], tuple[Meter, str]]:
+    """The clamp as it is, then the finest there is, each with what is added to the resolution for it."""
     finest = replace(
         case.clamp,
         percent=min(case.clamp.percent, BETTER_PERCENTS[-1]),
         resolution=min(case.clamp.resolution, FINER_STEPS[-1]),
     )
-    for clamp, words in ((case.clamp, ""), (finest, f", and a clamp of {meter_words(finest, 'A')}")):
-        better = _better_supply(case, clamp, words, steady) or _better_evidence(case, clamp, words)
-        if better is not None:
-            return better
+    return (case.clamp, ""), (finest, f", and a clamp of {meter_words(finest, 'A')}")
+
+
+def second_quantity(case: Case, placed: Placed) -> Decider:
+    """Watts, where no reading of amps can decide."""
     needed = abs(1.0 - placed.limit.value / case.band.value)
     return Decider(
         "Watts and power factor, read with the amps",
         f"amps would need a band of ±{quantity(100.0 * needed, 'percent', 1)} in all and have "
         f"±{quantity(100.0 * case.band.whole, 'percent', 1)}: a second quantity tells more",
-        steady if placed.low else f"{steady}, after the condenser is clean and the fan turns",
+        steady(case) if placed.low else f"{steady(case)}, after the condenser is clean and the fan turns",
     )
 
 
-def _decides(case: Case, clamp: Meter, reference: Reference) -> bool:
+def decides(case: Case, clamp: Meter, reference: Reference) -> bool:
+    """True when this reading, with this clamp and this reference, gets a verdict."""
     return place(ratio_band(case.amps, clamp, reference), reference, case.standards).verdict is not Verdict.UNDECIDED
 
 
-def _better_supply(case: Case, clamp: Meter, words: str, steady: str) -> Decider | None:
+def better_supply(case: Case, clamp: Meter, words: str) -> Decider | None:
     """The volts nearer to the plate, where the band that they add is what stands in the way."""
     extra = case.supply.extra_band
-    if not extra or not _decides(case, clamp, case.reference.widened(-extra)):
+    if not extra or not decides(case, clamp, case.reference.widened(-extra)):
         return None
     near = case.standards.limit("amps.voltage.uncorrected")
     return Decider(
         "Running amps and volts",
         f"as now{words}",
-        f"{steady}, with the volts within {near.text} of the plate",
+        f"{steady(case)}, with the volts within {near.text} of the {case.supply.whose}",
         "running_volts",
     )
 
@@ -71,7 +89,7 @@ def _better_evidence(case: Case, clamp: Meter, words: str) -> Decider | None:
         if any(one.field == field for one in case.pieces):
             continue
         better = reference_of((*case.pieces, piece), case.standards).widened(case.supply.extra_band)
-        if _decides(case, clamp, better):
+        if decides(case, clamp, better):
             return Decider(
                 f"Expected amps by {piece.words}",
                 f"evidence good to ±{quantity(100.0 * better.above, 'percent', 0)} or better{words}",

@@ -6,6 +6,7 @@ off the plate, or before the run has settled. The stop flag does not wait for a 
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 from calculators.contract import quantity, rounded
@@ -30,9 +31,15 @@ _WINDINGS = NextStep(
 _WATTS = NextStep("Measure watts and power factor, then look at the frost pattern and the line temperatures.")
 
 
-def findings_of(case: Case) -> tuple[Finding, ...]:
-    """Every reason why there is no verdict, or the one verdict; with the stop flag on the first when it applies."""
-    found = tuple(hindrances(case)) or (_judged(case),)
+Decide = Callable[[Case, Placed], Decider]
+
+
+def findings_of(case: Case, decide: Decide = decider_for) -> tuple[Finding, ...]:
+    """Every reason why there is no verdict, or the one verdict; with the stop flag on the first when it applies.
+
+    decide: finds what would decide a reading that cannot be judged.
+    """
+    found = tuple(hindrances(case)) or (_judged(case, decide),)
     why = stop_reason(case)
     if why is None:
         return found
@@ -71,7 +78,7 @@ def stop_reason(case: Case) -> str | None:
     return None
 
 
-def _judged(case: Case) -> Finding:
+def _judged(case: Case, decide: Decide) -> Finding:
     band, placed = case.band, place(case.band, case.reference, case.standards)
     bound = "at most " if case.reference.at_most else ""
     said = (
@@ -80,7 +87,7 @@ def _judged(case: Case) -> Finding:
         f"(band {rounded(band.low, 2)} to {rounded(band.high, 2)})"
     )
     if placed.verdict is Verdict.UNDECIDED:
-        return _undecided(case, placed, said)
+        return _undecided(case, placed, said, decide(case, placed))
     if placed.verdict is Verdict.WITHIN:
         return _within(case, placed, said)
     if placed.low:
@@ -134,7 +141,7 @@ def _within(case: Case, placed: Placed, said: str) -> Finding:
     )
 
 
-def _undecided(case: Case, placed: Placed, said: str) -> Finding:
+def _undecided(case: Case, placed: Placed, said: str, decider: Decider) -> Finding:
     if placed.low or case.band.value > placed.limit.value:
         side = "below" if placed.low else "above"
         why = f"{side} {placed.limit.text}, and the band reaches back over it"
@@ -150,5 +157,5 @@ def _undecided(case: Case, placed: Placed, said: str) -> Finding:
         plain,
         PLATES if case.reference.weak else _WATTS if placed.low else _AIRFLOW,
         placed.limit,
-        decider_for(case, placed),
+        decider,
     )

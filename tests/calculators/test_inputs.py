@@ -14,6 +14,7 @@ OHMS = NumberInput(
     "r", "Reading 1–2", ("ohm", "kilohm", "milliohm"), 0.0, 300.0, open_line=True, negative_hint="Prove it dead first."
 )
 OPTIONAL = NumberInput("t", "Shell temperature", ("degC", "degF"), -10.0, 120.0, required=False)
+FACTOR = NumberInput("c", "C4", ("plain",), -1e5, 1e5, power_of_ten=True)
 WHOLE = NumberInput("n", "Turns", ("turn",), 1.0, 100.0, whole=True)
 
 
@@ -150,6 +151,60 @@ def test_what_cannot_be_used_gets_one_sentence(one: NumberInput, text: str, unit
 @pytest.mark.parametrize("text", ["1e3", "nan", "inf V", "٤", "4 4", "0x10", "½", "1_000", "--4", "4-", "=4"])
 def test_odd_spellings_are_refused_not_guessed(text: str) -> None:
     assert refused(OHMS, text).startswith("Reading 1–2")
+
+
+@pytest.mark.parametrize(
+    ("text", "base"),
+    [
+        ("1.2e-3", 0.0012),
+        ("-4.38E-02", -0.0438),
+        ("−2,14E-02", -0.0214),
+        ("2.25e-4", 0.000225),
+        ("7E2", 700.0),
+        ("7e+2", 700.0),
+        (".5e1", 5.0),
+        ("-561.3615705", -561.3615705),
+        ("0e5", 0.0),
+        ("1e-999", 0.0),
+    ],
+)
+def test_a_coefficient_may_be_typed_with_a_power_of_ten(text: str, base: float) -> None:
+    assert understand_number(FACTOR, Typed(text)) == base
+
+
+@pytest.mark.parametrize(
+    ("text", "sentence"),
+    [
+        ("", "C4 is missing. Enter a number such as 1.2e-3, -100000 to 100000."),
+        ("1e6", "C4: 1e6 is outside what this check takes, -100000 to 100000. Check the number and its unit."),
+        ("-1e999", "C4: -1e999 is outside what this check takes, -100000 to 100000. Check the number and its unit."),
+        ("1,234e-2", "C4: “1,234e-2” could be 1.234e-2 or 1234e-2. Enter it as 1.234e-2 or as 1234e-2."),
+        ("-1,234", "C4: “-1,234” could be -1.234 or -1234. Enter it as -1.234 or as -1234."),
+        ("1.2.3e4", "C4: “1.2.3e4” has two decimal marks. Enter one number with one mark, such as 4.4 or 4,4."),
+        ("1.2e", "C4: “1.2e” has letters that are not a unit here. Enter a number such as 1.2e-3, -100000 to 100000."),
+        ("1.2e-3.5", "C4: “1.2e-3.5” has letters that are not a unit here. Enter a number such as 1.2e-3, -100000 to 100000."),
+        (".e4", "C4: “.e4” is not a number. Enter a number such as 1.2e-3, -100000 to 100000."),
+        ("e4", "C4: “e4” is not a number. Enter a number such as 1.2e-3, -100000 to 100000."),
+        ("2 A", "C4: “2 A” is amps, but this field takes a plain number."),
+    ],
+)  # fmt: skip
+def test_a_coefficient_that_cannot_be_used_gets_one_sentence(text: str, sentence: str) -> None:
+    assert refused(FACTOR, text) == sentence
+
+
+def test_a_unit_that_was_picked_for_a_plain_number_is_refused() -> None:
+    assert refused(FACTOR, "1", "V") == "C4: the unit V does not fit. It takes a plain number."
+
+
+def test_a_negative_number_that_could_be_two_is_offered_with_its_sign() -> None:
+    assert refused(OHMS, "-1,234") == (
+        "Reading 1–2: “-1,234” could be -1.234 or -1234. Enter it as -1.234 or as -1234."
+    )
+
+
+@given(st.floats(min_value=-1e5, max_value=1e5, allow_subnormal=False))
+def test_any_number_as_printed_by_a_spreadsheet_comes_back(number: float) -> None:
+    assert understand_number(FACTOR, Typed(f"{number:.16E}")) == number
 
 
 @given(st.text(max_size=60), st.text(max_size=8))
