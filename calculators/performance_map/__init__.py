@@ -118,7 +118,7 @@ CALCULATOR = Calculator(
     title="Performance map",
     question="What does the maker's performance map expect this compressor to draw here?",
     purpose="Reads a ten-coefficient map at the evaporating and condensing temperatures you measured.",
-    does_not_tell="It does not tell anything outside the map's limits, at another voltage or frequency, "
+    does_not_tell="It does not tell anything outside the range of the map, at another voltage or frequency, "
     "nor whether the compressor pumps.",
     level="technician",
     inputs=INPUTS,

@@ -129,7 +129,7 @@ def _temperature_problems(entered: Entered) -> Iterator[Problem]:
             yield Problem(
                 f"{side}_now",
                 f"{label}: {_both(now)} is outside the map, which goes from {_both(least)} to {_both(most)}. "
-                f"It tells nothing outside its limits: take other evidence, or measure at a condition inside.",
+                f"It tells nothing there: take other evidence, or measure at a condition inside.",
             )
     if entered.needed("condensing_now") <= entered.needed("evaporating_now"):
         yield Problem(

@@ -69,6 +69,8 @@ def _entry(one: Field, choice: random.Random) -> Typed:
         return Typed(choice.choice(one.choices).value)
     if one.open_line and choice.random() < 0.15:
         return Typed("OL")
+    if one.power_of_ten:
+        return Typed(f"{choice.uniform(-10.0, 10.0):.3f}e{choice.randint(-9, -1)}")
     unit = choice.choice(one.units)
     ends = sorted((from_base(one.least, unit), from_base(one.most, unit)))
     number = choice.choice(ends) if choice.random() < 0.05 else _between(ends[0], ends[1], choice)
