@@ -86,6 +86,7 @@ def first(reply: dict[str, Any]) -> dict[str, Any]:
 # --- the polynomial ---------------------------------------------------------------------------------
 
 
+@pytest.mark.source("compressor-component-test")
 @pytest.mark.parametrize(
     ("s", "d", "mass_flow", "power"),
     # Computed outside this project from the published coefficients (no independent print of the values is known).
@@ -102,6 +103,7 @@ def test_a_published_set_gives_its_values(s: float, d: float, mass_flow: float, 
     assert Polynomial(POWER).at(s, d) == pytest.approx(power, abs=5.1e-4)
 
 
+@pytest.mark.source("compressor-component-test")
 @pytest.mark.parametrize(
     ("s", "d", "printed"),
     [("45", "130", "3075.0"), ("45", "110", "2324.6"), ("50", "115", "2476.0"), ("40", "105", "2184.3"), ("30", "100", "2070.8")],
@@ -114,6 +116,7 @@ def test_the_published_set_comes_through_the_door_as_it_is_printed(ask: Any, s: 
     assert value(reply, "map_watts") == printed
 
 
+@pytest.mark.source("polynomial-regression-test")
 @pytest.mark.parametrize(
     ("condensing", "row"),
     # Regression test of an open-source thermal library: power in kW of an R134a compressor at evaporating temperatures
@@ -138,6 +141,7 @@ def test_a_published_table_comes_back_out_of_ten_coefficients(condensing: float,
 COEFFICIENT_LISTS = st.tuples(*[st.floats(-10.0, 10.0)] * 10)
 
 
+@pytest.mark.source("numpy-program")
 @given(COEFFICIENT_LISTS, st.floats(-60, 60), st.floats(-60, 140))
 def test_the_polynomial_agrees_with_a_numerical_library(c: tuple[float, ...], s: float, d: float) -> None:
     # Referee: numpy.polynomial.polynomial.polyval2d.
@@ -188,6 +192,7 @@ def test_a_map_in_fahrenheit_says_the_same_as_the_same_map_in_celsius(ask: Any, 
         assert float(mine["value"]) == pytest.approx(float(theirs["value"]), abs=0.0101)
 
 
+@pytest.mark.source("ashrae-23", "numpy-program")
 def test_the_rating_point_of_a_household_compressor_is_nearly_the_same_in_both_units(ask: Any) -> None:
     # ASHRAE 23 household rating point (from memory): −10 °F and 130 °F, printed as −23.3 °C and 54.4 °C.
     # By the referee 1.5989 A at −23.3333 and 54.4444 °C, and 1.5998 A at −23.3 and 54.4 °C.
