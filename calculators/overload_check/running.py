@@ -278,8 +278,8 @@ def _figures(entered: Entered, standards: InForce, tripped: bool) -> Iterator[Fi
         {"amps.high_ratio": "high"}
         if tripped
         else {
-            "overload.relay_ceiling": "overload relay",
-            "overload.integral_ceiling": "thermal protector",
+            "overload.relay_ceiling": "relay",
+            "overload.integral_ceiling": "protector",
         }
     )
     marks = [Mark(standards.value(key), label) for key, label in keys.items()]
