@@ -27,6 +27,7 @@ COLD_SHELL = {
 # --- the cooling estimate ---------------------------------------------------------------------------
 
 
+@pytest.mark.source("derived")
 def test_a_shell_of_90_degrees_is_at_50_after_43_minutes(ask: Any) -> None:
     # Derived, with the digits of the derivation: 45 min × ln(65 / 25) = 43 min, in a room of 25 °C.
     reply = ask(SLUG, **COMMON_OPEN, shell_temperature="90", room_temperature="25", thermometer_band="0")
@@ -41,6 +42,7 @@ def test_a_body_cools_as_the_law_of_cooling_says(ask: Any) -> None:
     assert value(reply, "cooling_time") == "49"
 
 
+@pytest.mark.source("pint-program")
 def test_fahrenheit_gives_the_same_estimate(ask: Any) -> None:
     # Referee: pint. 90 °C is 194 °F, 25 °C is 77 °F.
     registry = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
@@ -87,6 +89,7 @@ def test_a_hotter_shell_or_a_warmer_room_never_cools_sooner(
 # --- an overload outside the shell ------------------------------------------------------------------
 
 
+@pytest.mark.source("common-practice")
 def test_an_open_contact_cold_rested_and_repeated_is_a_failed_overload(ask: Any) -> None:
     # Common practice, no source: open cold is a fault.
     reply = ask(SLUG, contact_ohms="OL", **COLD_PART)
@@ -143,6 +146,7 @@ def test_nothing_outside_the_shell_is_condemned_hot_or_unrested_or_once(
         assert verdict(reply, "contact") != "outside"
 
 
+@pytest.mark.source("common-practice")
 @pytest.mark.parametrize(("ohms", "said"), [("0.00", "within"), ("0.70", "within"), ("1.00", "within")])
 def test_a_contact_that_conducts_is_within_hot_or_cold_and_no_more_is_claimed(ask: Any, ohms: str, said: str) -> None:
     # Common practice, no source: a cold overload reads from 0 to 1 ohm.
@@ -196,6 +200,7 @@ def test_a_part_that_the_motors_list_does_not_name_is_a_finding_that_stops(ask: 
 # --- an overload inside the shell -------------------------------------------------------------------
 
 
+@pytest.mark.source("common-practice")
 def test_common_open_on_a_hot_shell_is_no_finding_yet(ask: Any) -> None:
     # Common practice, no source: C–R OL, C–S OL, R–S 21 ohm, shell 82 °C: the overload is doing its work.
     typed = {**COMMON_OPEN, "run_start_ohms": "21", "shell_temperature": "82"}
@@ -205,6 +210,7 @@ def test_common_open_on_a_hot_shell_is_no_finding_yet(ask: Any) -> None:
     assert found["next"]["procedure"] == "overload-cold-and-hot"
 
 
+@pytest.mark.source("common-practice")
 def test_the_same_motor_cold_reads_through_and_the_overload_is_cleared(ask: Any) -> None:
     # Common practice, no source: 2.5 h later at 34 °C it reads 2.4, 9.0 and 11.4 ohm.
     typed = {"kind": "internal", "common_run_ohms": "2.4", "common_start_ohms": "9.0", "run_start_ohms": "11.4"}

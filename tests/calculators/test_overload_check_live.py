@@ -44,12 +44,14 @@ RUNS_ON = {"seen": "runs_on", "rated_load_amps": "2.0", "trip_time": "25 min"}
 # --- a motor at a standstill ------------------------------------------------------------------------
 
 
+@pytest.mark.source("common-practice")
 def test_the_current_at_a_standstill_goes_with_the_volts(ask: Any) -> None:
     # Common practice, no source: LRA 24 A at 115 V is 19.8 A at 95 V.
     reply = ask(SLUG, **{**STALLED, "locked_rotor_amps": "24", "trip_volts": "95", "trip_amps": "19.5"})
     assert value(reply, "stalled_amps") == "19.83"
 
 
+@pytest.mark.source("uncertainties-program")
 def test_the_band_of_the_ratio_is_that_of_clamp_and_voltmeter_together(ask: Any) -> None:
     # Referee: uncertainties. Clamp 0.5 % + 2 counts of 0.01 A, voltmeter 0.5 % + 2 counts of 0.1 V.
     amps, volts = ufloat(12.0, 0.005 * 12.0 + 0.02), ufloat(108.0, 0.005 * 108.0 + 0.2)
@@ -59,6 +61,7 @@ def test_the_band_of_the_ratio_is_that_of_clamp_and_voltmeter_together(ask: Any)
     )
 
 
+@pytest.mark.source("common-practice")
 @pytest.mark.parametrize(
     ("seconds", "said", "stop"),
     [
@@ -132,6 +135,7 @@ def test_a_time_the_thumb_cannot_tell_is_decided_by_a_finer_stopwatch(ask: Any) 
 # --- a motor that ran -------------------------------------------------------------------------------
 
 
+@pytest.mark.source("common-practice")
 def test_a_trip_at_normal_amps_heat_and_volts_is_the_overloads_own_fault(ask: Any) -> None:
     # Common practice, no source: trips at 1.15 times the expected amps or less with the shell below 80 °C.
     found = finding(ask(SLUG, **TRIPPED), "trip")
@@ -191,6 +195,7 @@ def test_a_trip_is_not_blamed_on_the_overload_while_something_is_not_proved(ask:
     assert found["decider"]["enter_in"] in missing
 
 
+@pytest.mark.source("nec-440-52")
 def test_the_printed_ceilings_are_140_and_156_percent_of_rated_load(ask: Any) -> None:
     # NFPA 70 (NEC) 440.52(A) and (B): 140 % and 156 % of rated-load current; 2.0 A gives 2.8 A and 3.12 A.
     reply = ask(SLUG, contact_ohms="0.1", rated_load_amps="2.0")
@@ -236,6 +241,7 @@ def test_a_clamp_that_shows_zero_is_refused(ask: Any) -> None:
 # --- closing again ----------------------------------------------------------------------------------
 
 
+@pytest.mark.source("trade-memory")
 @pytest.mark.parametrize(
     ("kind", "time", "said"),
     [
