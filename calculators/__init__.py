@@ -14,8 +14,8 @@ from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
-from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
+from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
 
