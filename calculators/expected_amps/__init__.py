@@ -2,7 +2,7 @@
 
 Use after it has run long enough, with the volts in hand. Says whether the amps are what the plates and data
 lead one to expect; says nothing about whether it pumps, and never why the amps are off.
-How the evidence is weighed stands in evidence and reference, how the reading is placed in ratio, what is
+How the evidence is weighed stands in evidence, shift and reference, how the reading is placed in ratio, what is
 said about it in verdict, why it may not be judged in hindrances, and what would decide it in deciders.
 """
 
@@ -19,6 +19,7 @@ from calculators.expected_amps.inputs import INPUTS
 from calculators.expected_amps.notes import notes_of
 from calculators.expected_amps.ratio import Case
 from calculators.expected_amps.reference import conflicts_between, reference_of
+from calculators.expected_amps.shift import shifted
 from calculators.expected_amps.verdict import findings_of
 from calculators.inputs import Entered, Problem, RefusedError, Typed
 from calculators.limits import InForce
@@ -51,6 +52,10 @@ LIMITS = (
     "amps.shift.r290",
     "amps.shift.spread",
     "amps.shift.most",
+    "amps.shift.condensing_r134a_r600a",
+    "amps.shift.condensing_r290",
+    "amps.shift.condensing_spread",
+    "amps.shift.condensing_most",
     "amps.settled_low",
     "amps.settled_high",
 )
@@ -66,7 +71,7 @@ def evaluate(entered: Entered, standards: InForce) -> Outcome:
                 "clamp is round one conductor only, then enter what it shows.",
             )
         )
-    pieces = pieces_of(entered, standards)
+    pieces = shifted(pieces_of(entered, standards), entered, standards)
     supply = Supply(
         entered.needed("plate_volts"),
         entered.reading("running_volts"),

@@ -7,7 +7,6 @@ are used only where there is nothing better, and then never to call a motor norm
 
 Sources: I = P / (U PF) is the definition of the power factor; weights by JCGM 100:2008 (independent pieces);
 746 W to the electric horsepower from NIST SP 811; bands and ratios are the standards' own, with their basis.
-The shift takes active current as proportional to watts and reactive current as constant (derived).
 Valid for fixed-speed single-phase motors at the plate's voltage and frequency.
 
 >>> round(amps_from_watts(185.0, 115.0, 0.60), 2)
@@ -23,7 +22,6 @@ from fractions import Fraction
 from calculators.contract import Step, quantity, rounded
 from calculators.inputs import Entered, Problem, RefusedError
 from calculators.limits import InForce
-from calculators.readings import in_quadrature
 
 WATTS_PER_HORSEPOWER = 746.0  # the electric horsepower, by definition; NIST SP 811 B.8
 FLOAT_DIGITS = 9  # a number typed on a limit stays on it, in whatever unit it was typed
@@ -95,7 +93,7 @@ def pieces_of(entered: Entered, standards: InForce) -> tuple[Piece, ...]:
     """Every usable piece of evidence, best rank first; RefusedError when none can be used."""
     found = [
         _plain_piece("map_amps", "ahri-540", entered, standards),
-        _data_sheet_piece(entered, standards),
+        _plain_piece("data_sheet_amps", "ashrae-23", entered, standards),
         _plain_piece("rated_load_amps", "nec-440-2", entered, standards),
         _watts_piece(entered, standards),
         _locked_rotor_piece(entered, standards),
@@ -153,79 +151,7 @@ def _plain_piece(field: str, source: str, entered: Entered, standards: InForce) 
     if amps is None:
         return None
     piece = piece_with(field, amps, standards)
-    return replace(piece, steps=(_step(piece, "as printed", quantity(amps, "A", 2), source),))
-
-
-def _data_sheet_piece(entered: Entered, standards: InForce) -> Piece | None:
-    piece = _plain_piece("data_sheet_amps", "ashrae-23", entered, standards)
-    then, now = entered.number("data_sheet_evaporating"), entered.number("evaporating_now")
-    if piece is None or (then is None and now is None):
-        return piece
-    if then is None or now is None:
-        missing = ("data_sheet_evaporating", "Evaporating temperature of the data sheet")
-        if then is not None:
-            missing = ("evaporating_now", "Evaporating temperature now")
-        raise RefusedError(
-            Problem(
-                missing[0],
-                f"{missing[1]}: to shift the data-sheet amps enter both evaporating temperatures, or clear both.",
-            )
-        )
-    return _shifted(piece, now - then, entered, standards)
-
-
-def _shifted(piece: Piece, kelvin: float, entered: Entered, standards: InForce) -> Piece:
-    """Data-sheet amps brought to another evaporating temperature, with the spread of the rule in their band."""
-    refrigerant, power_factor = entered.choice("refrigerant"), power_factor_of(entered, standards)
-    most = standards.limit("amps.shift.most")
-    problems = []
-    if refrigerant == "other":
-        problems.append(
-            Problem(
-                "refrigerant",
-                "Refrigerant: choose the refrigerant to shift the data-sheet amps by "
-                "evaporating temperature, or clear both temperatures.",
-            )
-        )
-    if power_factor is None:
-        problems.append(
-            Problem(
-                "motor_type",
-                "Motor type: choose with or without run capacitor to shift the data-sheet "
-                "amps by evaporating temperature, or clear both temperatures.",
-            )
-        )
-    if abs(kelvin) > most.value:
-        problems.append(
-            Problem(
-                "evaporating_now",
-                f"Evaporating temperature now: it is {rounded(abs(kelvin), 1)} K from "
-                f"the data sheet's, and the shift is good for {most.text} at most. "
-                f"Take a rating point that is nearer, or clear both temperatures.",
-            )
-        )
-    if problems or power_factor is None:
-        raise RefusedError(*problems)
-    slope, spread = standards.value(f"amps.shift.{refrigerant}") / 100.0, standards.value("amps.shift.spread") / 100.0
-    watts_ratio = 1.0 + slope * kelvin
-    factor = current_factor(watts_ratio, power_factor)
-    ends = [current_factor(1.0 + one * kelvin, power_factor) for one in (slope - spread, slope + spread)]
-    band = in_quadrature(piece.below, (ends[1] - ends[0]) / (2.0 * factor))
-    moved = replace(piece, amps=piece.amps * factor, below=band, above=band)
-    shift = Step(
-        "Watts at this evaporating temperature",
-        "p = 1 + change per kelvin × (T now − T data)",
-        f"1 + {rounded(100.0 * slope, 1)} % × {rounded(kelvin, 1)}",
-        f"p = {rounded(watts_ratio, 3)}",
-        standards.limit(f"amps.shift.{refrigerant}").source.key,
-    )
-    amps = _step(
-        moved,
-        "I = I data × √((PF·p)² + 1 − PF²)",
-        f"{quantity(piece.amps, 'A', 2)} × √(({power_factor:g}·{rounded(watts_ratio, 3)})² + 1 − {power_factor:g}²)",
-        "derived",
-    )
-    return replace(moved, steps=(*piece.steps, shift, amps))
+    return replace(piece, steps=(evidence_step(piece, "as printed", quantity(amps, "A", 2), source),))
 
 
 def _watts_piece(entered: Entered, standards: InForce) -> Piece | None:
@@ -236,7 +162,7 @@ def _watts_piece(entered: Entered, standards: InForce) -> Piece | None:
     piece = piece_with("watts", amps_from_watts(watts, volts, power_factor), standards)
     put_in = f"{quantity(watts, 'W', 0)} / ({quantity(volts, 'V', 0)} · {power_factor:g})"
     source = "trade-memory" if entered.number("power_factor") is None else "derived"
-    return replace(piece, steps=(_step(piece, "I = P / (U · PF)", put_in, source),))
+    return replace(piece, steps=(evidence_step(piece, "I = P / (U · PF)", put_in, source),))
 
 
 def _locked_rotor_piece(entered: Entered, standards: InForce) -> Piece | None:
@@ -253,7 +179,9 @@ def _locked_rotor_piece(entered: Entered, standards: InForce) -> Piece | None:
     return replace(
         piece,
         steps=(
-            _step(piece, f"I = LRA / {ratio.text}", f"{quantity(stalled, 'A', 2)} / {ratio.text}", ratio.source.key),
+            evidence_step(
+                piece, f"I = LRA / {ratio.text}", f"{quantity(stalled, 'A', 2)} / {ratio.text}", ratio.source.key
+            ),
         ),
     )
 
@@ -266,7 +194,7 @@ def _horsepower_piece(entered: Entered, standards: InForce) -> Piece | None:
     band = standards.value("amps.band.horsepower") / 100.0
     piece = Piece("horsepower", amps_from_horsepower(float(Fraction(size)), volts, power_factor), band, band)
     put_in = f"{size} · {WATTS_PER_HORSEPOWER:g} W / ({power_factor:g} · {quantity(volts, 'V', 0)})"
-    return replace(piece, steps=(_step(piece, "I = hp · 746 W / (PF · U)", put_in, "nist-sp-811"),))
+    return replace(piece, steps=(evidence_step(piece, "I = hp · 746 W / (PF · U)", put_in, "nist-sp-811"),))
 
 
 def _cabinet_piece(entered: Entered) -> Piece | None:
@@ -283,7 +211,8 @@ def _cabinet_piece(entered: Entered) -> Piece | None:
     return Piece("cabinet_amps", amps, 0.0, 0.0, (step,))
 
 
-def _step(piece: Piece, formula: str, put_in: str, source: str) -> Step:
+def evidence_step(piece: Piece, formula: str, put_in: str, source: str) -> Step:
+    """The line of working of a piece, with its band."""
     return Step(
         f"Rank {piece.rank}, {piece.words}",
         formula,

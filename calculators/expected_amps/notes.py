@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from calculators.expected_amps.evidence import Piece, power_factor_of
 from calculators.expected_amps.ratio import Case
 from calculators.expected_amps.reference import Reference
+from calculators.expected_amps.shift import SHIFTED, temperatures_entered
 from calculators.inputs import Entered
 from calculators.limits import InForce
 from calculators.running_condition import Supply
@@ -47,10 +48,10 @@ def _unused_notes(
         yield f"Only looked at for contradictions, not part of the expected amps: {', '.join(checked)}."
     if entered.number("watts") is not None and power_factor_of(entered, standards) is None:
         yield "The watts were not used: choose the motor type or enter the power factor of the data sheet."
-    temperatures = (entered.number("data_sheet_evaporating"), entered.number("evaporating_now"))
-    if entered.number("data_sheet_amps") is None and temperatures != (None, None):
-        yield "The evaporating temperatures were not used: they only shift data-sheet amps."
-    if entered.number("power_factor") is not None and entered.number("watts") is None and None in temperatures:
+    shifts = any(piece.field in SHIFTED for piece in pieces) and temperatures_entered(entered)
+    if temperatures_entered(entered) and not shifts:
+        yield "The temperatures were not used: they only shift data-sheet amps and watts."
+    if entered.number("power_factor") is not None and entered.number("watts") is None and not shifts:
         yield "The power factor was not used: it belongs to watts."
 
 

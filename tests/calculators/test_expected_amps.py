@@ -300,6 +300,72 @@ def test_data_sheet_amps_follow_the_evaporating_temperature(
     assert result(reply, "half_band", "text") == half_band
 
 
+@pytest.mark.parametrize(
+    ("shift", "amps", "half_band"),
+    # Worked by hand: p = 1 + 0.4 % (0.8 %) × ΔT; √((PF·p)² + 1 − PF²); half the change between p ± 0.5 % × ΔT.
+    [
+        ({"condensing_now": "35", "refrigerant": "r134a_r600a", "motor_type": "resistance"}, "0.97", "15.4 %"),
+        ({"condensing_now": "34.4", "refrigerant": "r290", "motor_type": "run_capacitor"}, "0.87", "17.7 %"),
+        ({"condensing_now": "150.08 F", "refrigerant": "r290", "motor_type": "resistance"}, "1.03", "15.1 %"),
+        (
+            {
+                "condensing_now": "45",
+                "data_sheet_evaporating": "-23.3",
+                "evaporating_now": "-15",
+                "refrigerant": "r134a_r600a",
+                "motor_type": "resistance",
+            },
+            "1.10",
+            "15.8 %",
+        ),
+    ],
+)
+def test_data_sheet_amps_follow_the_condensing_temperature(
+    ask: Any, shift: dict[str, str], amps: str, half_band: str
+) -> None:
+    reply = ask(SLUG, plate_volts="115", data_sheet_amps="1", data_sheet_condensing="54.4", **shift)
+    assert result(reply) == amps
+    assert result(reply, "half_band", "text") == half_band
+
+
+def test_watts_follow_the_temperatures_and_printed_rated_load_amps_do_not(ask: Any) -> None:
+    # By hand: 138 W is 2 A; 2 × 0.97277 = 1.95 A; √(20² + 3.4²) = 20.3 %.
+    shift = {"data_sheet_condensing": "54.4", "condensing_now": "35", "refrigerant": "r134a_r600a"}
+    reply = ask(SLUG, plate_volts="115", motor_type="resistance", watts="138", locked_rotor_amps="12", **shift)
+    assert result(reply) == "1.95"
+    assert result(reply, "half_band", "text") == "20.3 %"
+    shift_step = working(reply, "Watts at this condensing temperature")
+    assert (shift_step["put_in"], shift_step["result"]) == ("1 + 0.4 % × -19.4", "p = 0.922")
+    plain = ask(SLUG, plate_volts="115", motor_type="resistance", rated_load_amps="2", **shift)
+    assert result(plain) == "2.00"
+    assert any("The temperatures were not used" in note for note in plain["notes"])
+
+
+@pytest.mark.source("coolprop-program")
+@pytest.mark.parametrize(
+    ("fluid", "usual"),
+    # The limits' own numbers, typed again: 0.4 and 0.8 % for each kelvin, either way 0.5.
+    [("R134a", 0.4), ("IsoButane", 0.4), ("Propane", 0.8)],
+)
+@pytest.mark.parametrize("evaporating", [-23.3, -15.0, -10.0])
+def test_the_change_with_condensing_temperature_holds_for_an_ideal_compressor(
+    fluid: str, usual: float, evaporating: float
+) -> None:
+    # Referee: CoolProp. Ideal work of a fixed displacement with 4 % clearance and suction gas at 32.2 °C.
+    from CoolProp.CoolProp import PropsSI
+
+    def work(condensing: float) -> float:
+        suction, discharge = (PropsSI("P", "T", one + 273.15, "Q", 1, fluid) for one in (evaporating, condensing))
+        state = ("T", 32.2 + 273.15, "P", suction, fluid)
+        density, before, entropy = (PropsSI(name, *state) for name in ("D", "H", "S"))
+        after, squeezed = (PropsSI(name, "P", discharge, "S", entropy, fluid) for name in ("H", "D"))
+        return (1.04 - 0.04 * squeezed / density) * density * (after - before)
+
+    # From 54.4 to 35 °C, in percent for each kelvin.
+    change = 100.0 * (1.0 - work(35.0) / work(54.4)) / (54.4 - 35.0)
+    assert usual - 0.5 <= change <= usual + 0.5
+
+
 def test_rated_load_amps_say_what_a_settled_cabinet_draws_and_when_to_unplug(ask: Any) -> None:
     reply = ask(SLUG, plate_volts="115", rated_load_amps="2")
     assert "usually draws 1.10 to 2.00 A" in result(reply, part="plain")
@@ -354,6 +420,7 @@ def test_a_contradiction_is_told_before_anything_is_measured(ask: Any) -> None:
 
 # --- what cannot be used ----------------------------------------------------------------------------
 
+R290_WITHOUT_CAPACITOR = {"refrigerant": "r290", "motor_type": "resistance"}
 REFUSALS = [
     ({"plate_volts": ""}, "plate_volts", "Plate volts is missing. Enter a number, 70 to 270 V."),
     ({"rated_load_amps": ""}, "rated_load_amps", "There is nothing to compare with yet. Enter at least one piece"),
@@ -366,14 +433,14 @@ REFUSALS = [
     ({"power_factor": "1.1"}, "power_factor", "1.1 is outside what this check takes, 0.2 to 1"),
     ({"horsepower": "1/7"}, "horsepower", "is not in the list"),
     (
-        {"data_sheet_amps": "2", "evaporating_now": "-20"},
+        {"data_sheet_amps": "2", "evaporating_now": "-20", **R290_WITHOUT_CAPACITOR},
         "data_sheet_evaporating",
-        "Evaporating temperature of the data sheet: to shift the data-sheet amps enter both",
+        "Evaporating temperature of the data sheet: to shift the data-sheet figures enter both",
     ),
     (
-        {"data_sheet_amps": "2", "data_sheet_evaporating": "-20"},
+        {"data_sheet_amps": "2", "data_sheet_evaporating": "-20", **R290_WITHOUT_CAPACITOR},
         "evaporating_now",
-        "Evaporating temperature now: to shift the data-sheet amps enter both",
+        "Evaporating temperature now: to shift the data-sheet figures enter both",
     ),
     (
         {
@@ -401,6 +468,21 @@ REFUSALS = [
         "evaporating_now",
         "it is 15.1 K from the data sheet's, and the shift is good for 15 K at most",
     ),
+    (
+        {"data_sheet_amps": "2", "condensing_now": "40", **R290_WITHOUT_CAPACITOR},
+        "data_sheet_condensing",
+        "Condensing temperature of the data sheet: to shift the data-sheet figures enter both condensing temperatures",
+    ),
+    (
+        {"watts": "138", "data_sheet_condensing": "54.4", **R290_WITHOUT_CAPACITOR},
+        "condensing_now",
+        "Condensing temperature now: to shift the data-sheet figures enter both condensing temperatures",
+    ),
+    (
+        {"data_sheet_amps": "2", "data_sheet_condensing": "54.4", "condensing_now": "34.3", **R290_WITHOUT_CAPACITOR},
+        "condensing_now",
+        "it is 20.1 K from the data sheet's, and the shift is good for 20 K at most",
+    ),
 ]
 
 
@@ -424,6 +506,8 @@ def test_what_cannot_be_used_is_refused_at_its_field(ask: Any, typed: dict[str, 
         ("power_factor", "0.2", "1", "0.19", "1.01"),
         ("data_sheet_evaporating", "-50", "20", "-50.1", "20.1"),
         ("evaporating_now", "-50", "20", "-50.1", "20.1"),
+        ("data_sheet_condensing", "0", "90", "-0.1", "90.1"),
+        ("condensing_now", "0", "90", "-0.1", "90.1"),
         ("running_amps", "0.01", "300", "-0.01", "301"),
         ("running_volts", "70", "270", "69.9", "270.1"),
         ("run_time", "0", "1000 h", "-1", "1001 h"),
@@ -472,7 +556,7 @@ def test_before_the_first_limit_was_in_force_nothing_is_answered(ask: Any) -> No
     ("typed", "note"),
     [
         ({"watts": "150"}, "The watts were not used"),
-        ({"evaporating_now": "-20"}, "The evaporating temperatures were not used"),
+        ({"evaporating_now": "-20"}, "The temperatures were not used"),
         ({"power_factor": "0.6"}, "The power factor was not used"),
         ({"locked_rotor_amps": "12"}, "Only looked at for contradictions, not part of the expected amps: locked-rotor"),
         ({"running_amps": "2"}, "Plate and supply frequency were not both read"),
