@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from calculators.capacitor_value import CALCULATOR as CAPACITOR_VALUE
 from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
@@ -27,6 +28,7 @@ _SHELF = (
     INSULATION_RESISTANCE,
     OVERLOAD_CHECK,
     VOLTAGE_DROP,
+    CAPACITOR_VALUE,
 )
 
 CALCULATORS: Mapping[str, Calculator] = MappingProxyType({one.slug: one for one in _SHELF})
