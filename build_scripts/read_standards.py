@@ -80,9 +80,13 @@ class LimitEntry(Strict):
 
 
 class TableEntry(Strict):
-    """A printed table; every row has an id, a label, and the source it was read in."""
+    """A printed table; every row has an id, a label, and the source it was read in.
+
+    A cell may be a list of numbers: a row with lists is a small table of its own, one line for each place in the lists.
+    """
 
     title: str
+    note: str = ""
     rows: list[dict[str, Any]] = Field(min_length=1)
 
 
@@ -271,3 +275,21 @@ def _check_table(name: str, table: TableEntry, place: Place, sources: dict[str, 
         if "source" in row and row["source"] not in sources:
             what = f"{name}: there is no source {row['source']}. {nearest(str(row['source']), sources)}"
             yield place.mistake(what, *here, "source")
+        yield from _check_lists(name, row, place, position)
+
+
+def _check_lists(name: str, row: dict[str, Any], place: Place, position: int) -> Iterator[Mistake]:
+    """The lists of a row hold numbers, and stand beside each other: each has as many as the first."""
+    lists = {key: cell for key, cell in row.items() if isinstance(cell, list)}
+    first = next(iter(lists), "")
+    for key, cell in lists.items():
+        wrong = [one for one in cell if isinstance(one, bool) or not isinstance(one, int | float)]
+        if wrong or not cell:
+            what = f"{name}: {key} has to be a list of numbers{f'; {wrong[0]} is none' if wrong else ', and is empty'}."
+            yield place.mistake(what, "rows", position, key)
+        elif len(cell) != len(lists[first]):
+            yield place.mistake(
+                f"{name}: {key} has {len(cell)} numbers and {first} has {len(lists[first])}. "
+                f"Lists of one row are as long as each other.",
+                *("rows", position, key),
+            )

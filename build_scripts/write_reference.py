@@ -163,15 +163,38 @@ def _table(table: TableEntry, here: str, standards: InForce) -> str:
     """A printed table, parted where its rows belong to different families, so that each part fits a phone."""
     families: dict[str, list[Mapping[str, Any]]] = {}
     for row in table.rows:
-        families.setdefault(str(row.get("family", "")), []).append(row)
+        key = f"list {row['id']}" if _lists(row) else str(row.get("family", ""))
+        families.setdefault(key, []).append(row)
     sources = dict.fromkeys(str(row["source"]) for row in table.rows)
     numbers = {key: position for position, key in enumerate(sources, start=1)}
     return fill(
         "table.md",
         title=table.title,
-        parts=[_table_part(rows, numbers) for rows in families.values()],
+        note=table.note,
+        parts=[
+            _series_part(rows[0], numbers) if _lists(rows[0]) else _table_part(rows, numbers)
+            for rows in families.values()
+        ],
         sources=[link_source(standards.source(key), here) for key in sources],
     )
+
+
+def _lists(row: Mapping[str, Any]) -> dict[str, list[float]]:
+    """The cells of a row that are lists: the row is then a small table of its own."""
+    return {key: cell for key, cell in row.items() if isinstance(cell, list)}
+
+
+def _series_part(row: Mapping[str, Any], source_numbers: Mapping[str, int]) -> dict[str, Any]:
+    """A row with lists: its name as a heading, its plain cells in words, then a line for each place in the lists."""
+    lists = _lists(row)
+    plain_cells = {**row, "source": source_numbers[row["source"]]}
+    shared = [key for key in row if key not in lists and key not in (*_INNER_KEYS, "label")]
+    return {
+        "title": str(row["label"]),
+        "shared": [_in_words(key, plain_cells) for key in shared],
+        "columns": [_heading(key) for key in lists],
+        "rows": [[plain(f"{cell:g}") for cell in cells] for cells in zip(*lists.values(), strict=True)],
+    }
 
 
 def _table_part(rows: list[Mapping[str, Any]], source_numbers: Mapping[str, int]) -> dict[str, Any]:
@@ -181,6 +204,7 @@ def _table_part(rows: list[Mapping[str, Any]], source_numbers: Mapping[str, int]
     shared = [key for key in keys if len(rows) > 1 and len({str(row.get(key)) for row in numbered}) == 1]
     apart = ["label", *(key for key in keys if key not in shared and key != "label")]
     return {
+        "title": "",
         "shared": [_in_words(key, numbered[0]) for key in shared],
         "columns": [_heading(key) for key in apart],
         "rows": [[_cell(key, row) for key in apart] for row in numbered],
@@ -189,9 +213,9 @@ def _table_part(rows: list[Mapping[str, Any]], source_numbers: Mapping[str, int]
 
 def _in_words(key: str, row: Mapping[str, Any]) -> str:
     """A cell as it is said without a table: "at 20 °C", "metal copper"."""
-    words, _, unit = key.rpartition("_")
+    words, unit = _unit_of(key)
     value = _cell(key, row)
-    if words and unit in UNITS:
+    if words and unit:
         return plain(f"{words.replace('_', ' ')} {value} {symbol(unit)}")
     return f"{plain(key.replace('_', ' '))} {value}"
 
@@ -200,10 +224,20 @@ def _heading(key: str) -> str:
     """The words over a column: a unit's symbol where the key is one or ends in one, such as at_degC."""
     if key in UNITS:
         return plain(symbol(key))
-    words, _, unit = key.rpartition("_")
-    words = (words if words and unit in UNITS and symbol(unit) else key).replace("_", " ")
+    words, unit = _unit_of(key)
+    words = (words if words and unit and symbol(unit) else key).replace("_", " ")
     measured_in = f", {symbol(unit)}" if words != key.replace("_", " ") else ""
     return "Entry" if key == "label" else plain(words.capitalize() + measured_in)
+
+
+def _unit_of(key: str) -> tuple[str, str]:
+    """The words of a key and the unit it ends in: ("dew", "kPa_abs"); no unit, no words, where it ends in none."""
+    parts = key.split("_")
+    for position in range(1, len(parts)):
+        unit = "_".join(parts[position:])
+        if unit in UNITS:
+            return " ".join(parts[:position]), unit
+    return "", ""
 
 
 def _cell(key: str, row: Mapping[str, Any]) -> str:

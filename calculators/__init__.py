@@ -17,6 +17,7 @@ from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
+from calculators.saturation_pressure import CALCULATOR as SATURATION_PRESSURE
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
 
@@ -29,6 +30,7 @@ _SHELF = (
     OVERLOAD_CHECK,
     VOLTAGE_DROP,
     CAPACITOR_VALUE,
+    SATURATION_PRESSURE,
 )
 
 CALCULATORS: Mapping[str, Calculator] = MappingProxyType({one.slug: one for one in _SHELF})

@@ -46,6 +46,16 @@ def line(x1: float, y1: float, x2: float, y2: float, *, dashed: bool = False, wi
     )
 
 
+def polyline(points: Iterable[tuple[float, float]], *, dashed: bool = False, width: float = 2.0) -> str:
+    """A line through many points."""
+    dash = ' stroke-dasharray="6 4"' if dashed else ""
+    places = " ".join(f"{_n(x)},{_n(y)}" for x, y in points)
+    return (
+        f'<polyline class="drawing-line" points="{places}" fill="none" stroke="currentColor" '
+        f'stroke-width="{_n(width)}"{dash}/>'
+    )
+
+
 def box(x: float, y: float, width: float, height: float, *, filled: bool = False, kind: str = "line") -> str:
     """A rectangle; filled ones are half-transparent so that lines show through."""
     fill = 'fill="currentColor" fill-opacity="0.25"' if filled else 'fill="none"'

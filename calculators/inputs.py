@@ -90,7 +90,7 @@ class ChoiceInput:
 
 @dataclass(frozen=True)
 class TableInput:
-    """A pick of one row of a printed table, or none where the default is empty."""
+    """A pick of one row of a printed table, or none where the default is empty; nothing is what "none" reads there."""
 
     name: str
     label: str
@@ -99,6 +99,7 @@ class TableInput:
     required: bool = False
     help: str = ""
     group: str = ""
+    nothing: str = "none"
 
 
 @dataclass(frozen=True)
@@ -164,6 +165,7 @@ def _resolution_units(unit: str) -> tuple[str, ...]:
         "V": ("V", "mV"),
         "A": ("A", "mA"),
         "uF": ("uF", "nF"),
+        "kPa_gauge": ("kPa_gauge", "bar_gauge", "psi_gauge"),
     }
     return finer.get(unit, (unit,))
 
@@ -217,7 +219,7 @@ def fields_of(inputs: tuple[Input, ...], standards: InForce) -> Iterator[Field]:
             yield from one.fields()
         elif isinstance(one, TableInput):
             rows = [Choice(str(row["id"]), str(row["label"])) for row in standards.table(one.table).rows]
-            nothing = [] if one.required else [Choice("", "none")]
+            nothing = [] if one.required else [Choice("", one.nothing)]
             yield ChoiceInput(one.name, one.label, tuple(nothing + rows), one.default, one.help, one.group)
         else:
             yield one
@@ -290,6 +292,11 @@ def understand_number(one: NumberInput, entry: Typed) -> float | None:
             return math.inf
         raise _UnreadableError(f"{one.label}: an open line cannot be used here. Enter {_what_to_enter(one)}.")
     number, unit = _split_unit(one, text, entry.unit)
+    if number < 0.0 and UNITS[unit].factor < 0.0:
+        raise _UnreadableError(
+            f"{one.label}: {_short(text)} has a minus sign, but {symbol(unit)} already counts below the air's "
+            f"pressure. Enter it without the sign."
+        )
     value = to_base(number, unit)
     if value < 0.0 <= one.least:
         hint = f" {one.negative_hint}" if one.negative_hint else ""

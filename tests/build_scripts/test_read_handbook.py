@@ -432,6 +432,17 @@ LIMITS = [
         38,
         ("no source old-tble", "old-table?"),
     ),
+    Broken(
+        "table: lists of different length",
+        STANDARDS,
+        "[200.5, 292.8, 410]",
+        "[200.5, 292.8]",
+        44,
+        ("dew_kPa_abs has 2 numbers and at_degC has 3", "as long as each other"),
+    ),
+    Broken("table: a word in a list", STANDARDS, "[-10, 0, 10]", "[-10, cold, 10]", 44, ("cold is none",)),
+    Broken("table: yes or no in a list", STANDARDS, "[-10, 0, 10]", "[-10, true, 10]", 44, ("True is none",)),
+    Broken("table: an empty list", STANDARDS, "kPa_abs: [5.25]", "kPa_abs: []", 45, ("kPa_abs", "is empty")),
 ]
 
 

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calculators.inputs import NumberInput, Typed, understand_number
+from calculators.units import UNITS, find_spelling
 
 OHMS = NumberInput(
     "r", "Reading 1–2", ("ohm", "kilohm", "milliohm"), 0.0, 300.0, open_line=True, negative_hint="Prove it dead first."
@@ -219,3 +220,30 @@ def test_any_text_is_a_number_or_a_sentence(text: str, unit: str) -> None:
         return
     assert sentence.startswith("Reading 1–2")
     assert len(sentence) < 400
+
+
+GAUGE = NumberInput("gauge", "Gauge", ("kPa_gauge", "psi_gauge", "inHg_vacuum"), -110.0, 20000.0)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "kilopascal"),
+    [("12", "inHg_vacuum", -40.637), ("12 inHg", "", -40.637), ("-5", "kPa_gauge", -5.0), ("10 psig", "", 68.948)],
+)
+def test_inches_of_vacuum_count_below_the_air(text: str, unit: str, kilopascal: float) -> None:
+    # 1 inHg is 3.38639 kPa, 1 psi 6.894757 kPa
+    assert understand_number(GAUGE, Typed(text, unit)) == pytest.approx(kilopascal, abs=0.001)
+
+
+@pytest.mark.parametrize(("text", "unit"), [("-12", "inHg_vacuum"), ("-12 inHg", ""), ("−0.5", "inHg_vacuum")])
+def test_a_vacuum_below_zero_is_refused_and_never_becomes_a_pressure(text: str, unit: str) -> None:
+    assert refused(GAUGE, text, unit).endswith(
+        "has a minus sign, but inHg vacuum already counts below the air's pressure. Enter it without the sign."
+    )
+
+
+@pytest.mark.parametrize(
+    "name", ["kPa_gauge", "bar_gauge", "psi_gauge", "inHg_vacuum", "kPa_abs", "hPa_abs", "inHg_abs"]
+)
+def test_a_pressure_as_it_is_printed_can_be_typed_again(name: str) -> None:
+    unit = UNITS[name]
+    assert find_spelling(unit.symbol, unit.quantity) is unit

@@ -131,3 +131,30 @@ def test_each_complaint_of_the_start_page_leads_to_a_procedure(handbook: Handboo
 def test_the_start_page_puts_the_reasons_to_stop_first(handbook: Handbook) -> None:
     start = next(one for one in handbook.pages if one.path == "index.md")
     assert next(section.title for section in start.sections if section.title) == "Stop first"
+
+
+def test_pressures_are_licensed_work_and_the_last_step(handbook: Handbook) -> None:
+    one = page(handbook, "pressure-checks")
+    assert one.procedure is not None
+    assert one.procedure.level == "licensed"
+    assert "work for a person licensed for refrigerants, and for nobody else" in one.section("Why").text
+    (gate,) = find_gates(before_the_steps(one))
+    assert "licensed for this refrigerant" in gate.question
+    assert "every finding that needs no gauge" in gate.question
+    assert gate.otherwise.startswith("Not tellable yet, and no gauge is fitted.")
+
+
+def test_no_gauge_is_fitted_before_the_reason_the_rest_and_the_quiet_detector(handbook: Handbook) -> None:
+    steps = page(handbook, "pressure-checks").steps
+    fitted = next(number for number, step in enumerate(steps) if step.text.startswith("Fit the access"))
+    before = [step.text for step in steps[:fitted]]
+    assert before[0].startswith("Write down why the circuit has to be opened")
+    for needed in ("{procedure:make-safe-prove-dead}", "{limit:pressures.rest_hours}", "detector is quiet"):
+        assert any(needed in text for text in before), needed
+    assert sum(step.hold for step in steps[:fitted]) >= 3
+
+
+def test_power_in_the_pressure_checks_is_a_technicians(handbook: Handbook) -> None:
+    powered = [step for step in page(handbook, "pressure-checks").steps if "plug in" in step.text.lower()]
+    assert powered
+    assert all(step.level == "technician" for step in powered)

@@ -1,0 +1,113 @@
+"""What the saturation check asks for: the refrigerant, what to look up, the gauge, the room and the air."""
+
+from __future__ import annotations
+
+from calculators.inputs import Input, MeterInput, NumberInput, TableInput
+from calculators.saturation_pressure.fluid import TABLE
+
+_LOOK_UP, _REST, _AIR = "Look up", "Machine at rest", "Pressure of the air"
+
+INPUTS: tuple[Input, ...] = (
+    TableInput(
+        "refrigerant",
+        "Refrigerant",
+        TABLE,
+        group=_LOOK_UP,
+        nothing="choose it from the plate",
+        help="As the plate prints it. A refrigerant that nobody has identified cannot be looked up.",
+    ),
+    NumberInput(
+        "temperature",
+        "Temperature",
+        ("degC", "degF"),
+        -100.0,
+        200.0,
+        required=False,
+        group=_LOOK_UP,
+        help="To get the saturation pressure at it.",
+    ),
+    NumberInput(
+        "gauge_pressure",
+        "Gauge pressure",
+        ("kPa_gauge", "bar_gauge", "psi_gauge", "inHg_vacuum"),
+        -110.0,
+        20000.0,
+        required=False,
+        meter="gauge",
+        group=_LOOK_UP,
+        help="To get the saturation temperature. Zero is the air's own pressure; inHg vacuum counts below it.",
+    ),
+    NumberInput(
+        "absolute_pressure",
+        "Absolute pressure",
+        ("kPa_abs", "bar_abs", "psi_abs"),
+        0.1,
+        20000.0,
+        required=False,
+        meter="gauge",
+        group=_LOOK_UP,
+        help="Instead of the gauge pressure, from an instrument that reads from perfect vacuum.",
+        negative_hint="A pressure below zero is a gauge pressure; enter it above.",
+    ),
+    NumberInput(
+        "ambient_temperature",
+        "Ambient temperature",
+        ("degC", "degF"),
+        -20.0,
+        60.0,
+        required=False,
+        meter="thermometer",
+        group=_REST,
+        help="Round the machine, the same at every part of it. To compare the pressure of a machine at rest.",
+    ),
+    NumberInput(
+        "hours_rest",
+        "Time since it last ran or tripped",
+        ("h", "min"),
+        0.0,
+        3.6e7,
+        required=False,
+        group=_REST,
+        help="With the doors open, so that the inside is as warm as the room.",
+    ),
+    MeterInput(
+        "gauge",
+        "Gauge",
+        "kPa_gauge",
+        1.0,
+        percent=0.0,
+        counts=16.0,
+        group=_REST,
+        help="As it stands: a dial of class 1.6 with 1000 kPa full scale, 16 kPa anywhere on it. Copy yours.",
+    ),
+    MeterInput(
+        "thermometer",
+        "Thermometer",
+        "K",
+        0.1,
+        percent=0.0,
+        counts=10.0,
+        group=_REST,
+        help="As it stands: ±1 K anywhere. Copy yours from its sheet.",
+    ),
+    NumberInput(
+        "altitude",
+        "Altitude",
+        ("m", "ft"),
+        -430.0,
+        5000.0,
+        required=False,
+        group=_AIR,
+        help="Of the place above the sea; 0 at the sea. A gauge reading needs this or the barometer.",
+    ),
+    NumberInput(
+        "barometer",
+        "Barometer",
+        ("kPa_abs", "hPa_abs", "inHg_abs"),
+        50.0,
+        110.0,
+        required=False,
+        group=_AIR,
+        help="Read at the place. The figure of a weather report is brought to sea level and does not serve.",
+    ),
+)
