@@ -18,6 +18,7 @@ from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANC
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
 from calculators.saturation_pressure import CALCULATOR as SATURATION_PRESSURE
+from calculators.supply_check import CALCULATOR as SUPPLY_CHECK
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
 
@@ -31,6 +32,7 @@ _SHELF = (
     VOLTAGE_DROP,
     CAPACITOR_VALUE,
     SATURATION_PRESSURE,
+    SUPPLY_CHECK,
 )
 
 CALCULATORS: Mapping[str, Calculator] = MappingProxyType({one.slug: one for one in _SHELF})

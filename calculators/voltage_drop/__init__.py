@@ -8,9 +8,10 @@ to NEC 210.19 and IEC 60364-5-52 Annex G, both advice; limits of the start from 
 Valid for one phase, two equal conductors, a steady supply. The motor is a fixed current while it runs and a fixed
 impedance while it is stalled: U0 / (1 + R x LRA / Un).
 
-Where things are: conductors reads the tables; here path_volts holds the circuit arithmetic, inputs asks, case puts one
-path together, contradictions refuses, findings and start judge, deciders says what would decide, sizes looks for a
-wire that would do, account shows the arithmetic, notes says what goes with it, drawing draws.
+Where things are: conductors reads the tables; here path_volts holds the circuit arithmetic, source the stiffness of
+the supply, inputs asks, case puts one path together, contradictions refuses, findings and start judge, deciders says
+what would decide, sizes looks for a wire that would do, account shows the arithmetic, notes says what goes with it,
+drawing draws.
 """
 
 from __future__ import annotations

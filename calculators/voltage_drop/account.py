@@ -14,6 +14,7 @@ from calculators.voltage_drop.case import Case, Wire
 from calculators.voltage_drop.findings import loop_ratio
 from calculators.voltage_drop.path_volts import Part, approximate_loss
 from calculators.voltage_drop.sizes import size_results
+from calculators.voltage_drop.source import Source
 
 # --- results ----------------------------------------------------------------------------------------
 
@@ -116,7 +117,7 @@ def working(case: Case, entered: Entered) -> Iterator[Step]:
     for name, label in (("branch", "Branch circuit"), ("cord", "Cord")):
         if name in case.wires:
             yield _wire_step(label, case.wires[name], case.temperature)
-    yield from _source_steps(case, entered)
+    yield from source_steps(case.source, entered)
     if len(case.parts) > 1:
         put_in = " + ".join(rounded(part.ohms.real, 3) for part in case.parts)
         yield Step("Whole path", "sum of its parts", put_in, quantity(case.path.value.real, "ohm", 3), "derived")
@@ -140,10 +141,11 @@ def _wire_step(label: str, wire: Wire, temperature: float) -> Step:
     return Step(f"{label} loop", formula, put_in, quantity(wire.loop.real, "ohm", 3), conductor.source)
 
 
-def _source_steps(case: Case, entered: Entered) -> Iterator[Step]:
-    if case.source is None or case.source.difference is None:
+def source_steps(source: Source | None, entered: Entered) -> Iterator[Step]:
+    """The supply's own resistance from the readings with a known load."""
+    if source is None or source.difference is None:
         return
-    part, amps = case.source.part, entered.needed("load_amps")
+    part, amps = source.part, entered.needed("load_amps")
     idle, loaded = (rounded(entered.needed(name), 2) for name in ("idle_volts", "loaded_volts"))
     put_in = f"({idle} − {loaded}) / {rounded(amps, 2)}"
     yield Step("Source resistance", "R = (U0 − U1) / I1", put_in, quantity(part.ohms.real, "ohm", 3), "derived")

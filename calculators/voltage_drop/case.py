@@ -14,7 +14,7 @@ from calculators.conductors import Conductor, find_conductor
 from calculators.contract import quantity
 from calculators.inputs import Entered, Problem, RefusedError
 from calculators.limits import InForce
-from calculators.readings import Reading, in_quadrature
+from calculators.readings import Reading
 from calculators.voltage_drop.contradictions import contradictions
 from calculators.voltage_drop.path_volts import (
     Part,
@@ -26,6 +26,7 @@ from calculators.voltage_drop.path_volts import (
     stalled_volts,
     volts_upstream,
 )
+from calculators.voltage_drop.source import Source, source_of
 
 CORD_TABLE = "cord_conductors"
 BRANCH_TABLE = "branch_conductors"
@@ -38,16 +39,6 @@ class Wire:
     conductor: Conductor
     metres: float
     loop: complex
-
-
-@dataclass(frozen=True)
-class Source:
-    """The supply's own resistance: its part of the path, and what it was taken from."""
-
-    part: Part
-    difference: float | None = None
-    steps: float | None = None
-    resolved: bool = True
 
 
 @dataclass(frozen=True)
@@ -171,7 +162,7 @@ def case_of(entered: Entered, standards: InForce) -> Case:
     run = entered.reading("run_amps")
     start = entered.number("start_amps")
     wires = _wires(entered, standards)
-    source = _source(entered, standards)
+    source = source_of(entered, standards)
     at_outlet = entered.choice("source_where") == "outlet"
     case = Case(
         plate=plate,
@@ -204,29 +195,6 @@ def _wires(entered: Entered, standards: InForce) -> dict[str, Wire]:
             conductor = find_conductor(table, picked, standards)
             wires[name] = Wire(conductor, length, conductor.loop(length, entered.needed("conductor_temperature")))
     return wires
-
-
-def _source(entered: Entered, standards: InForce) -> Source | None:
-    """The source resistance as typed, or (U0 - U1) / I1.
-
-    One voltmeter took both volts: its gain error is that of the difference, only the counts of the two are independent.
-    """
-    where = entered.choice("source_where")
-    typed = entered.number("source_ohms")
-    if typed is not None:
-        return Source(Part("source", "Source", where, complex(typed)))
-    idle, loaded, amps = (entered.reading(name) for name in ("idle_volts", "loaded_volts", "load_amps"))
-    if idle is None or loaded is None or amps is None:
-        return None
-    meter = idle.meter
-    difference = idle.value - loaded.value
-    band = meter.gain_band(difference) + in_quadrature(meter.counts_band, meter.counts_band)
-    ohms = difference / amps.value
-    above = in_quadrature(band / amps.value, ohms * amps.relative_band)
-    steps = difference / meter.resolution
-    resolved = steps > standards.value("drop.least_steps") - 1e-6  # exactly three steps count as three
-    below = min(above, ohms) if resolved else ohms
-    return Source(Part("source", "Source", where, complex(ohms), below, above), difference, steps, resolved)
 
 
 def _parts(

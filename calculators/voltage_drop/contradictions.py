@@ -12,8 +12,8 @@ def contradictions(entered: Entered) -> Iterator[Problem]:
     """Every contradiction in what was entered, before anything is computed."""
     yield from _half_a_wire(entered, "cord", "Cord")
     yield from _half_a_wire(entered, "branch", "Branch circuit")
-    yield from _source_readings(entered)
-    yield from _meter_blind(entered)
+    yield from source_readings(entered)
+    yield from meter_blind(entered)
     start, run = entered.number("start_amps"), entered.number("run_amps")
     if start is not None and run is not None and run > start:
         yield Problem(
@@ -43,7 +43,8 @@ def _half_a_wire(entered: Entered, name: str, label: str) -> Iterator[Problem]:
         )
 
 
-def _source_readings(entered: Entered) -> Iterator[Problem]:
+def source_readings(entered: Entered) -> Iterator[Problem]:
+    """What cannot be true of the readings with a known load, in any form that asks for them."""
     idle, loaded, amps = (entered.number(name) for name in ("idle_volts", "loaded_volts", "load_amps"))
     if entered.number("source_ohms") is not None and (loaded is not None or amps is not None):
         yield Problem(
@@ -69,7 +70,8 @@ def _source_readings(entered: Entered) -> Iterator[Problem]:
         )
 
 
-def _meter_blind(entered: Entered) -> Iterator[Problem]:
+def meter_blind(entered: Entered) -> Iterator[Problem]:
+    """A voltmeter so coarse that it cannot tell its own reading from nothing."""
     idle = entered.reading("idle_volts")
     if idle is not None and idle.low <= 0.0:
         yield Problem(
