@@ -17,6 +17,7 @@ from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
+from calculators.running_power import CALCULATOR as RUNNING_POWER
 from calculators.saturation_pressure import CALCULATOR as SATURATION_PRESSURE
 from calculators.supply_check import CALCULATOR as SUPPLY_CHECK
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
@@ -26,6 +27,7 @@ _SHELF = (
     EXPECTED_AMPS,
     CLAMP_READING,
     PERFORMANCE_MAP,
+    RUNNING_POWER,
     WINDING_IDENTIFICATION,
     INSULATION_RESISTANCE,
     OVERLOAD_CHECK,

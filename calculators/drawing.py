@@ -123,9 +123,13 @@ def scale_figure(
         )
     limits = "; ".join(f"{mark.label} {mark.value:g} {unit}".rstrip() for mark in listed)
     alt = (
-        f"{title}: reading {rounded(value, digits)} {unit}, somewhere between {rounded(low, digits)} and "
-        f"{rounded(high, digits)} {unit}; {limits}"
-    ).replace(" ;", ";")
+        (
+            f"{title}: reading {rounded(value, digits)} {unit}, somewhere between {rounded(low, digits)} and "
+            f"{rounded(high, digits)} {unit}; {limits}"
+        )
+        .replace(" ;", ";")
+        .replace(" ,", ",")
+    )
     return Figure(name, drawing.svg(alt), alt, alt + ".")
 
 

@@ -74,12 +74,38 @@ def temperatures_entered(entered: Entered) -> bool:
     return any(entered.number(field) is not None for side in SIDES for field in (side.then_field, side.now_field))
 
 
+@dataclass(frozen=True)
+class WattsChange:
+    """The watts now as a part of those of the data sheet, how far that may be off either way, and its working."""
+
+    ratio: float
+    off: tuple[float, ...]
+    step: Step
+
+
+def watts_change(entered: Entered, standards: InForce) -> WattsChange | None:
+    """What the temperatures do to data-sheet watts; None without any, RefusedError when one cannot be used."""
+    problems = list(_problems(entered, standards, current=False))
+    if problems:
+        raise RefusedError(*problems)
+    changes = _changes(entered, standards)
+    if not changes:
+        return None
+    ratio = _watts_ratio(changes)
+    off = tuple(abs(one.spread.value / 100.0 * one.kelvin) for one in changes)
+    return WattsChange(ratio, off, _watts_step(changes, ratio))
+
+
+def _watts_ratio(changes: tuple[Change, ...]) -> float:
+    return 1.0 + math.fsum(one.slope.value / 100.0 * one.kelvin for one in changes)
+
+
 def _kelvin(side: Side, entered: Entered) -> float | None:
     then, now = entered.number(side.then_field), entered.number(side.now_field)
     return None if then is None or now is None else now - then
 
 
-def _problems(entered: Entered, standards: InForce) -> Iterator[Problem]:
+def _problems(entered: Entered, standards: InForce, *, current: bool = True) -> Iterator[Problem]:
     if not temperatures_entered(entered):
         return
     for side in SIDES:
@@ -107,7 +133,7 @@ def _problems(entered: Entered, standards: InForce) -> Iterator[Problem]:
             "Refrigerant: choose the refrigerant to shift the data-sheet figures by temperature, "
             "or clear the temperatures.",
         )
-    if power_factor_of(entered, standards) is None:
+    if current and power_factor_of(entered, standards) is None:
         yield Problem(
             "motor_type",
             "Motor type: choose with or without run capacitor to shift the data-sheet figures by temperature, "
@@ -126,7 +152,7 @@ def _changes(entered: Entered, standards: InForce) -> tuple[Change, ...]:
 
 
 def _moved(piece: Piece, changes: tuple[Change, ...], power_factor: float) -> Piece:
-    watts_ratio = 1.0 + math.fsum(one.slope.value / 100.0 * one.kelvin for one in changes)
+    watts_ratio = _watts_ratio(changes)
     factor = current_factor(watts_ratio, power_factor)
     spreads = []
     for one in changes:

@@ -21,14 +21,16 @@ _UNPLUG = NextStep(
 )
 _AIRFLOW = NextStep(
     "Look at airflow first: condenser clean, fan turning, clearances, a warm load, the door. Then measure again.",
-    "running-amps",
+    "airflow-and-heat-exchange",
 )
 _WINDINGS = NextStep(
     "Airflow first: condenser, fan, clearances. Then is the start winding still in, and do the "
     "windings read right? Unplug it and prove it dead before you open anything.",
     "make-safe-prove-dead",
 )
-_WATTS = NextStep("Measure watts and power factor, then look at the frost pattern and the line temperatures.")
+_WATTS = NextStep(
+    "Measure watts and power factor, then look at the frost pattern and the line temperatures.", "running-watts"
+)
 
 
 Decide = Callable[[Case, Placed], Decider]
