@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from calculators.capacitor_discharge import CALCULATOR as CAPACITOR_DISCHARGE
 from calculators.capacitor_value import CALCULATOR as CAPACITOR_VALUE
 from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
@@ -32,6 +33,7 @@ _SHELF = (
     INSULATION_RESISTANCE,
     OVERLOAD_CHECK,
     VOLTAGE_DROP,
+    CAPACITOR_DISCHARGE,
     CAPACITOR_VALUE,
     SATURATION_PRESSURE,
     SUPPLY_CHECK,
