@@ -23,6 +23,7 @@ from calculators.saturation_pressure import CALCULATOR as SATURATION_PRESSURE
 from calculators.supply_check import CALCULATOR as SUPPLY_CHECK
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
+from calculators.winding_temperature import CALCULATOR as WINDING_TEMPERATURE
 
 _SHELF = (
     EXPECTED_AMPS,
@@ -32,6 +33,7 @@ _SHELF = (
     WINDING_IDENTIFICATION,
     INSULATION_RESISTANCE,
     OVERLOAD_CHECK,
+    WINDING_TEMPERATURE,
     VOLTAGE_DROP,
     CAPACITOR_DISCHARGE,
     CAPACITOR_VALUE,
