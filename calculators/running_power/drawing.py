@@ -8,7 +8,7 @@ from calculators.contract import Figure, quantity, rounded
 from calculators.drawing import Drawing, Mark, line, scale_figure, words
 from calculators.running_power.case import Case
 
-_LEFT, _BASE, _WIDTH, _TALL = 40.0, 190.0, 250.0, 150.0
+_LEFT, _BASE, _WIDTH, _TALL = 40.0, 210.0, 185.0, 150.0
 
 
 def figures_of(case: Case) -> tuple[Figure, ...]:
@@ -34,14 +34,12 @@ def _triangle(case: Case, watts: float, volt_amps: float, factor: float) -> Figu
     reactive = math.sqrt(max(volt_amps**2 - watts**2, 0.0))
     scale = min(_WIDTH / watts, _TALL / reactive if reactive > 0.0 else math.inf)
     right, top = _LEFT + watts * scale, _BASE - reactive * scale
-    drawing = Drawing(360.0, 240.0).with_shapes(
+    drawing = Drawing(360.0, 260.0).with_shapes(
         line(_LEFT, _BASE, right, _BASE, width=4.0),
         line(right, _BASE, right, top),
         line(_LEFT, _BASE, right, top),
         words(_LEFT, _BASE + 20.0, f"watts {quantity(watts, 'W', 1)}", anchor="start", bold=True),
-        words(
-            min(right + 8.0, 230.0), (_BASE + top) / 2.0, f"var {quantity(reactive, 'var', 1)}", anchor="start", size=12
-        ),
+        words(right + 8.0, (_BASE + top) / 2.0, f"reactive {quantity(reactive, 'var', 1)}", anchor="start", size=12),
         words(_LEFT, 22.0, f"volt-amps {quantity(volt_amps, 'VA', 1)}: the long side", anchor="start", size=12),
         words(_LEFT, _BASE + 40.0, f"power factor {rounded(factor, 2)}: watts over volt-amps", anchor="start", size=12),
     )
