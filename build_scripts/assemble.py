@@ -14,6 +14,7 @@ from build_scripts.errors import HandbookError, Mistake
 from build_scripts.read_handbook import Handbook
 from build_scripts.write_calculators import write_calculators
 from build_scripts.write_data import write_data
+from build_scripts.write_decisions import write_decisions
 from build_scripts.write_pages import write_pages
 from build_scripts.write_procedures import write_procedures
 from build_scripts.write_reference import write_reference
@@ -52,6 +53,7 @@ def _made_from_data(handbook: Handbook, on: date) -> Iterator[tuple[str, str]]:
     yield from write_procedures(handbook)
     yield from write_calculators(handbook, standards)
     yield from write_reference(handbook, standards)
+    yield from write_decisions(handbook, standards)
     yield from write_data(handbook, on)
 
 

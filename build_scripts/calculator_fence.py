@@ -24,10 +24,12 @@ from markupsafe import Markup
 from pymdownx.superfences import SuperFencesException
 
 from build_scripts.errors import HandbookError, Mistake, nearest
+from build_scripts.records import LEVEL_NAMES
 from calculators import CALCULATORS
 from calculators.answer import answer
 from calculators.contract import Calculator, Example
-from calculators.inputs import ChoiceInput, Field, MeterInput, NumberInput, fields_of
+from calculators.decisions import CANNOT_TELL, Answer, field_of
+from calculators.inputs import ChoiceInput, DecisionInput, Field, MeterInput, NumberInput, fields_of
 from calculators.limits import InForce, Standards
 from calculators.units import UNITS, symbol
 
@@ -117,6 +119,8 @@ def render_calculator(calculator: Calculator, data: PageData) -> str:
         groups=_groups(calculator, standards),
         fields=fields,
         examples=examples,
+        asks=_asked_first(calculator, data),
+        walk=_walk(calculator, standards),
         procedures=data.procedures,
         on=data.on.isoformat(),
         revision=data.revision,
@@ -131,6 +135,67 @@ def _groups(calculator: Calculator, standards: InForce) -> list[FieldGroup]:
         meter = declared if isinstance(declared, MeterInput) else None
         by_title.setdefault(declared.group, []).append(FormPart(flat, meter))
     return [FieldGroup(title, tuple(parts), not place) for place, (title, parts) in enumerate(by_title.items())]
+
+
+def _asked_first(calculator: Calculator, data: PageData) -> list[str]:
+    """The fields that are asked before anything is entered; empty when all of them always are."""
+    request = {"calculator": calculator.slug, "date": data.on.isoformat(), "inputs": {}}
+    asks: list[str] = json.loads(answer(json.dumps(request), data.standards)).get("asks", [])
+    return asks
+
+
+@dataclass(frozen=True)
+class AskedOf:
+    """Who answers the field of a decision map, and the pages that say how."""
+
+    level: str
+    procedures: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class ListedWay:
+    """An answer in the list of the whole map: its words, and the entry of the list that it leads to."""
+
+    label: str
+    leads_to: str
+    title: str
+
+
+def _walk(calculator: Calculator, standards: InForce) -> dict[str, Any] | None:
+    """What the template tells of a decision map: who answers each field, and the whole map as a list."""
+    decisions = standards.decisions
+    if not any(isinstance(one, DecisionInput) for one in calculator.inputs) or not decisions.questions:
+        return None
+
+    def way(one: Answer) -> ListedWay:
+        led = decisions.questions.get(one.leads_to)
+        title = standards.said(led.question) if led else decisions.conclusions[one.leads_to].title
+        return ListedWay(standards.said(one.label), one.leads_to, title)
+
+    return {
+        "asked_of": {
+            field_of(one.id, visit): AskedOf(one.level, one.procedures)
+            for one in decisions.questions.values()
+            for visit in range(1, decisions.visits(one.id) + 1)
+        },
+        "stop_question": decisions.stop_question,
+        "reasons": [way(Answer(one.id, one.label, one.leads_to)) for one in decisions.reasons],
+        "questions": [
+            {
+                "id": one.id,
+                "question": standards.said(one.question),
+                "how": standards.said(one.how),
+                "asked_of": AskedOf(one.level, one.procedures),
+                "ways": [way(answer) for answer in one.answers if answer.id != CANNOT_TELL],
+                "cannot_tell": way(one.answer(CANNOT_TELL)),
+            }
+            for one in decisions.questions.values()
+        ],
+        "findings": [
+            {"id": one.id, "title": one.title, "evidence": [standards.said(line) for line in one.evidence]}
+            for one in decisions.conclusions.values()
+        ],
+    }
 
 
 def _entered(example: Example, fields: Mapping[str, Field]) -> list[dict[str, str]]:
@@ -203,6 +268,7 @@ def _templates() -> Environment:
         lstrip_blocks=True,
     )
     environment.filters["unit"] = lambda name: symbol(name) or UNITS[name].name
+    environment.globals["LEVEL_NAMES"] = LEVEL_NAMES
     environment.tests["a_number"] = lambda field: isinstance(field, NumberInput)
     environment.tests["digits_only"] = lambda field: isinstance(field, NumberInput) and _digits_only(field)
     return environment

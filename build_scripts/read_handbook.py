@@ -54,14 +54,14 @@ def read_handbook(root: Path, on: date, calculators: Mapping[str, Calculator] = 
     """Read and cross-check root/handbook as it stands on a day; raises HandbookError with all mistakes at once."""
     folder = root / "handbook"
     mistakes: list[Mistake] = []
-    standards = collect_standards(folder, mistakes, on)
+    written = find_pages(folder, mistakes)
+    procedures = {file.stem for path, file in written.items() if path.startswith("procedures/")}
+    standards = collect_standards(folder, mistakes, on, procedures)
     hazards = read_hazards(folder, mistakes)
     instruments = read_instruments(folder, mistakes)
     glossary = read_glossary(folder, mistakes)
-    written = find_pages(folder, mistakes)
     pages = read_pages(written, mistakes)
     menu = read_menu(folder, mistakes)
-    procedures = {file.stem for path, file in written.items() if path.startswith("procedures/")}
     known = Known(standards, hazards, instruments, calculators, procedures)
     mistakes += check_pages(pages, known)
     mistakes += check_calculators(known)

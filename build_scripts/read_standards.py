@@ -1,4 +1,4 @@
-"""Reads handbook/standards/*.yaml and handbook/sources.yaml into one set of limits, tables and sources.
+"""Reads handbook/standards/*.yaml, sources.yaml and decisions/*.yaml into one set: limits, tables, sources, decisions.
 
 The set is what calculators are handed (as JSON) and what prose marks are filled from.
 """
@@ -7,8 +7,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterator
 from datetime import date
 from pathlib import Path
 from typing import Any, Literal
@@ -16,7 +15,8 @@ from typing import Any, Literal
 from pydantic import Field, field_validator
 
 from build_scripts.errors import HandbookError, Mistake, nearest
-from build_scripts.read_yaml import KeyPath, Lines, read_file, read_yaml, to_record, to_records
+from build_scripts.read_decisions import DecisionSet, collect_decisions
+from build_scripts.read_yaml import Lines, Place, read_file, read_yaml, to_record, to_records
 from build_scripts.records import Day, Number, Strict
 from calculators.units import UNITS
 
@@ -105,16 +105,19 @@ class StandardsSet(Strict):
     limits: dict[str, LimitEntry]
     tables: dict[str, TableEntry]
     sources: dict[str, SourceEntry]
+    decisions: DecisionSet = Field(default_factory=DecisionSet)
 
     def as_json(self, revision: str) -> str:
         """The text that calculators.limits.Standards.from_json reads; the same bytes for the same files."""
         limits = {key: [self._value(entry, value) for value in entry.values] for key, entry in self.limits.items()}
-        data = {
+        data: dict[str, Any] = {
             "revision": revision,
             "limits": limits,
             "tables": {name: {"title": table.title, "rows": table.rows} for name, table in self.tables.items()},
             "sources": {key: {"citation": one.citation, "seen": one.seen} for key, one in self.sources.items()},
         }
+        if self.decisions.questions:
+            data["decisions"] = self.decisions.as_data()
         return json.dumps(data, ensure_ascii=False, sort_keys=True, separators=(",", ":"))
 
     def _value(self, entry: LimitEntry, value: DatedValue) -> dict[str, Any]:
@@ -141,10 +144,13 @@ def read_standards(handbook: Path) -> StandardsSet:
     return standards
 
 
-def collect_standards(handbook: Path, mistakes: list[Mistake], on: date | None = None) -> StandardsSet:
+def collect_standards(
+    handbook: Path, mistakes: list[Mistake], on: date | None = None, procedures: Collection[str] | None = None
+) -> StandardsSet:
     """What can be read of the standards; every mistake is added to the list.
 
-    With a day, every limit has to have a value in force on it.
+    With a day, every limit has to have a value in force on it. With the names of the procedures, the decision map has
+    to point to them.
     """
     sources = _read_sources(handbook / "sources.yaml", mistakes)
     subjects: dict[str, list[str]] = {}
@@ -172,7 +178,8 @@ def collect_standards(handbook: Path, mistakes: list[Mistake], on: date | None =
             mistakes.append(places[key].mistake(what, "values", 0, "in_force_from"))
     for name, table in tables.items():
         mistakes += _check_table(name, table, places[name], sources)
-    return StandardsSet(subjects=subjects, limits=limits, tables=tables, sources=sources)
+    decisions = collect_decisions(handbook, mistakes, limits, sources, procedures)
+    return StandardsSet(subjects=subjects, limits=limits, tables=tables, sources=sources, decisions=decisions)
 
 
 def _read_sources(file: Path, mistakes: list[Mistake]) -> dict[str, SourceEntry]:
@@ -180,19 +187,6 @@ def _read_sources(file: Path, mistakes: list[Mistake]) -> dict[str, SourceEntry]
     data, lines, broken = read_yaml(text, file)
     mistakes += unread + broken
     return to_records(SourceEntry, data, file, lines, mistakes)
-
-
-@dataclass(frozen=True)
-class Place:
-    """Where an entry stands: its file, the lines of that file, and the path of keys to the entry."""
-
-    file: Path
-    lines: Lines
-    path: KeyPath
-
-    def mistake(self, what: str, *below: str | int) -> Mistake:
-        """A mistake at a key below the entry."""
-        return Mistake(self.file, self.lines.at((*self.path, *below)), what)
 
 
 def _new_places(record: StandardsFile, file: Path, lines: Lines, places: dict[str, Place]) -> Iterator[Mistake]:

@@ -35,6 +35,19 @@ class Lines:
         return self.first
 
 
+@dataclass(frozen=True)
+class Place:
+    """Where an entry stands: its file, the lines of that file, and the path of keys to the entry."""
+
+    file: Path
+    lines: Lines
+    path: KeyPath
+
+    def mistake(self, what: str, *below: str | int) -> Mistake:
+        """A mistake at a key below the entry."""
+        return Mistake(self.file, self.lines.at((*self.path, *below)), what)
+
+
 # The parser in C reads the same language many times faster; it is missing from some builds of the library.
 _SafeLoader: Any = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 

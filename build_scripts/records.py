@@ -174,3 +174,64 @@ class Navigation(Strict):
     safety: list[Key] = Field(default_factory=list)
     reference: list[Key] = Field(default_factory=list)
     training: list[Key] = Field(default_factory=list)
+
+
+class AnswerEntry(Strict):
+    """One answer of a question of the decision map: its words, where it leads, what is done and written on the way."""
+
+    label: Line
+    leads_to: Key
+    note: str = ""
+    also_write: str = ""
+
+
+class QuestionEntry(Strict):
+    """One question of the decision map: how it is answered, by whom, and where each answer leads."""
+
+    question: Line
+    how: Line
+    level: Level
+    stop: bool = False
+    procedures: list[Key] = Field(min_length=1)
+    checks: list[Key] = Field(default_factory=list)
+    answers: dict[Key, AnswerEntry] = Field(min_length=1)
+    cannot_tell: Key
+
+
+class FindingEntry(Strict):
+    """Where a walk ends: what is written, and what must be in hand before it is."""
+
+    title: Line
+    write: Line
+    kind: Literal["fault", "watch", "danger", "elsewhere", "open"]
+    evidence: list[Line] = Field(min_length=1)
+    licensed: bool = False
+    stop: bool = False
+    procedure: Key
+
+
+class StopReasonEntry(Strict):
+    """One reason to stop at once."""
+
+    id: Key
+    label: Line
+    leads_to: Key
+
+
+class StopEntry(Strict):
+    """The reasons that stop every walk, wherever it stands."""
+
+    question: Line
+    reasons: list[StopReasonEntry] = Field(min_length=1)
+
+
+class DecisionsFile(Strict):
+    """One file of handbook/decisions/: a subject, and what of the map belongs to it."""
+
+    subject: Line
+    source: str
+    first: Key | None = None
+    stop: StopEntry | None = None
+    checks: dict[Key, Line] = Field(default_factory=dict)
+    questions: dict[Key, QuestionEntry] = Field(default_factory=dict)
+    findings: dict[Key, FindingEntry] = Field(default_factory=dict)

@@ -17,6 +17,7 @@ from mkdocs.exceptions import Abort, MkDocsException
 
 from build_scripts.addresses import (
     CALCULATORS_INDEX,
+    DECISION_MAP_PAGE,
     GLOSSARY_PAGE,
     HAZARDS_PAGE,
     INSTRUMENTS_PAGE,
@@ -58,6 +59,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
     """The menu: written pages in the order that people chose, pages made from data behind them."""
     order = handbook.menu
     tables = [table_page(name) for name in handbook.standards.tables]
+    decisions = [DECISION_MAP_PAGE] if handbook.standards.decisions.questions else []
     glossary = [GLOSSARY_PAGE] if handbook.glossary else []
     procedures: list[MenuEntry] = [
         {group.title: [procedure_page(key) for key in group.pages]} for group in order.procedures
@@ -70,6 +72,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
             "Reference",
             [
                 *(f"reference/{key}.md" for key in order.reference),
+                *decisions,
                 *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *tables, SOURCES_PAGE),
             ],
         ),

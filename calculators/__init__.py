@@ -16,6 +16,7 @@ from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
+from calculators.next_check import CALCULATOR as NEXT_CHECK
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
 from calculators.running_power import CALCULATOR as RUNNING_POWER
@@ -26,6 +27,7 @@ from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICAT
 from calculators.winding_temperature import CALCULATOR as WINDING_TEMPERATURE
 
 _SHELF = (
+    NEXT_CHECK,
     EXPECTED_AMPS,
     CLAMP_READING,
     PERFORMANCE_MAP,

@@ -2,7 +2,7 @@
 
 In:  {"calculator": slug, "date": "2026-01-31", "inputs": {name: {"text": "4.2", "unit": "ohm"}}}
 Out: {"calculator": slug, "problems": [{"input", "message"}]}   when something must be mended first, else
-     {"calculator", "date", "revision", "results", "findings", "working", "figures", "notes", "limits"}.
+     {"calculator", "date", "revision", "results", "findings", "working", "figures", "notes", "asks", "limits"}.
 
 Whatever the text, an answer comes back; a reader never meets a traceback.
 """
@@ -66,6 +66,7 @@ def outcome_as_json(outcome: Outcome, calculator: Calculator, standards: InForce
         ],
         "figures": [{"name": one.name, "svg": one.svg, "alt": one.alt, "words": one.words} for one in outcome.figures],
         "notes": list(outcome.notes),
+        "asks": list(outcome.asks),
         "limits": [_limit(standards.limit(key)) for key in calculator.limits],
     }
 

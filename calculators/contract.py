@@ -123,13 +123,17 @@ class Figure:
 
 @dataclass(frozen=True)
 class Outcome:
-    """Everything a calculator has to say about what was entered."""
+    """Everything a calculator has to say about what was entered.
+
+    asks names the fields that are asked now, in order; empty when all of them always are.
+    """
 
     results: tuple[Result | Named, ...]
     findings: tuple[Finding, ...]
     working: tuple[Step, ...]
     figures: tuple[Figure, ...] = ()
     notes: tuple[str, ...] = ()
+    asks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

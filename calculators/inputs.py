@@ -13,6 +13,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
+from calculators.decisions import Conclusion, Question, evidence_field_of, field_of
 from calculators.limits import InForce
 from calculators.readings import Meter, Reading
 from calculators.units import UNITS, find_spelling, from_base, quantity_words, symbol, to_base
@@ -154,7 +155,63 @@ class MeterInput:
         )
 
 
-Input = NumberInput | ChoiceInput | TableInput | MeterInput
+@dataclass(frozen=True)
+class DecisionInput:
+    """A walk through the handbook's decision map; which of its picks are asked now, the outcome says.
+
+    One pick for the reason to stop, one a question and visit, one for the evidence of every finding that needs it.
+    """
+
+    name: str
+    label: str
+    help: str = ""
+    group: str = ""
+
+    def fields(self, standards: InForce) -> Iterator[ChoiceInput]:
+        """The picks of the whole map, none of them made yet."""
+        decisions = standards.decisions
+        if not decisions.questions:
+            return
+        reasons = tuple(Choice(one.id, one.label) for one in decisions.reasons)
+        nothing = Choice("", "Nothing of the kind so far")
+        yield ChoiceInput(self.name, decisions.stop_question, (nothing, *reasons), "", self.help, self.group)
+        for question in decisions.questions.values():
+            for visit in range(1, decisions.visits(question.id) + 1):
+                yield self._question(question, visit, standards)
+        for conclusion in decisions.conclusions.values():
+            if conclusion.needs_evidence:
+                yield self._evidence(conclusion, standards)
+
+    def _question(self, question: Question, visit: int, standards: InForce) -> ChoiceInput:
+        choices = tuple(Choice(one.id, standards.said(one.label)) for one in question.answers)
+        label = standards.said(question.question)
+        return ChoiceInput(
+            field_of(question.id, visit),
+            label if visit == 1 else f"{label} Asked again",
+            (Choice("", "Not answered yet"), *choices),
+            "",
+            standards.said(question.how),
+            self.group,
+        )
+
+    def _evidence(self, conclusion: Conclusion, standards: InForce) -> ChoiceInput:
+        listed = "; ".join(standards.said(one) for one in conclusion.evidence)
+        choices = (
+            Choice("", "Not answered yet"),
+            Choice("all", "Yes, every line of it is in hand and written down"),
+            Choice("not-all", "No, something is missing"),
+        )
+        return ChoiceInput(
+            evidence_field_of(conclusion.id),
+            f"{conclusion.title}: is the evidence complete?",
+            choices,
+            "",
+            f"It is written only with: {listed}.",
+            self.group,
+        )
+
+
+Input = NumberInput | ChoiceInput | TableInput | MeterInput | DecisionInput
 Field = NumberInput | ChoiceInput
 
 
@@ -213,7 +270,7 @@ class Entered:
 
 
 def fields_of(inputs: tuple[Input, ...], standards: InForce) -> Iterator[Field]:
-    """The flat list of form fields, in order, with table rows turned into choices."""
+    """The flat list of form fields, in order, with table rows and the decision map turned into choices."""
     for one in inputs:
         if isinstance(one, MeterInput):
             yield from one.fields()
@@ -221,6 +278,8 @@ def fields_of(inputs: tuple[Input, ...], standards: InForce) -> Iterator[Field]:
             rows = [Choice(str(row["id"]), str(row["label"])) for row in standards.table(one.table).rows]
             nothing = [] if one.required else [Choice("", one.nothing)]
             yield ChoiceInput(one.name, one.label, tuple(nothing + rows), one.default, one.help, one.group)
+        elif isinstance(one, DecisionInput):
+            yield from one.fields(standards)
         else:
             yield one
 

@@ -1,4 +1,4 @@
-"""Limits, tables and sources as the handbook's data gives them; nothing here holds a value.
+"""Limits, tables, sources and the decision map as the handbook's data gives them; nothing here holds a value.
 
 A limit has a dotted key, a value, a unit, a side (`most`: readings above it are outside;
 `least`: readings below it are), a guard, a basis and a source, from a date.
@@ -9,13 +9,17 @@ Guard `accept` belongs to limits that protect a person: the whole band must be i
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
 from types import MappingProxyType
 from typing import Any
 
+from calculators.decisions import NO_DECISIONS, DecisionMap
 from calculators.units import symbol
+
+_LIMIT_MARK = re.compile(r"\{limit:([a-z0-9_.]+)\}")
 
 
 @dataclass(frozen=True)
@@ -96,6 +100,7 @@ class InForce:
     limits: Mapping[str, tuple[Mapping[str, Any], ...]]
     tables: Mapping[str, Table]
     sources: Mapping[str, Source]
+    decisions: DecisionMap = NO_DECISIONS
 
     def limit(self, key: str) -> Limit:
         """The limit in force under a dotted key.
@@ -113,6 +118,10 @@ class InForce:
     def value(self, key: str) -> float:
         """The bare number of a limit."""
         return self.limit(key).value
+
+    def said(self, text: str) -> str:
+        """A text of the handbook's data with the value of each limit in the place of its mark `{limit:key}`."""
+        return _LIMIT_MARK.sub(lambda mark: self.limit(mark[1]).text, text) if "{" in text else text
 
     def table(self, name: str) -> Table:
         """A table by name; KeyError when the handbook has none."""
@@ -135,6 +144,7 @@ class Standards:
     tables: Mapping[str, Table]
     sources: Mapping[str, Source]
     revision: str
+    decisions: DecisionMap = NO_DECISIONS
 
     @classmethod
     def from_json(cls, text: str) -> Standards:
@@ -142,7 +152,7 @@ class Standards:
 
         Shape: {"revision": str, "limits": {key: [{value, unit, side, guard, meaning, basis, source,
         in_force_from, checked_on, decided_by, handbook_value?}]}, "tables": {name: {title, rows: [{id, ...}]}},
-        "sources": {key: {citation, seen}}}.
+        "sources": {key: {citation, seen}}, "decisions"?: what DecisionMap.from_data reads}.
         """
         data = json.loads(text)
         limits = {key: tuple(MappingProxyType(row) for row in rows) for key, rows in data["limits"].items()}
@@ -151,8 +161,11 @@ class Standards:
             for name, table in data["tables"].items()
         }
         sources = {key: Source(key, row["citation"], row["seen"]) for key, row in data["sources"].items()}
-        return cls(MappingProxyType(limits), MappingProxyType(tables), MappingProxyType(sources), data["revision"])
+        decisions = DecisionMap.from_data(data.get("decisions", {}))
+        return cls(
+            MappingProxyType(limits), MappingProxyType(tables), MappingProxyType(sources), data["revision"], decisions
+        )
 
     def in_force(self, on: date) -> InForce:
         """The standards as a calculator sees them on a date."""
-        return InForce(on, self.limits, self.tables, self.sources)
+        return InForce(on, self.limits, self.tables, self.sources, self.decisions)

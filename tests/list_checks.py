@@ -25,7 +25,7 @@ from calculators import CALCULATORS  # noqa: E402
 from calculators.limits import Source, Standards  # noqa: E402
 
 PAGE = ROOT / "handbook" / "reference" / "checks.md"
-ALSO_CHECKS = {"test_conductors": "voltage-drop"}
+ALSO_CHECKS = {"test_conductors": "voltage-drop", "test_decisions": "next-check"}
 HEAD = """---
 id: checks
 title: What the calculators were checked against

@@ -50,6 +50,8 @@ export class Calculator {
     this.kept = new KeptEntries(this.slug);
     this.fields = new FormFields(/** @type {HTMLFormElement} */ (section.querySelector("form")));
     this.outcome = part(section, "outcome");
+    /** The whole of a decision map as a list, for when there is no Python to walk it. */
+    this.map = section.querySelector("[data-part=map]");
     this.undo = /** @type {HTMLElement} */ (section.querySelector("[data-action=undo]"));
   }
 
@@ -57,6 +59,7 @@ export class Calculator {
    * @returns {() => void} Lets go of the page.
    */
   start() {
+    this.map?.removeAttribute("open");
     this.#restore();
     this.#listen();
     const unsubscribe = this.python.subscribe(() => this.#show());
@@ -168,6 +171,7 @@ export class Calculator {
     this.#cleared = this.fields.collect();
     this.#touched.clear();
     this.fields.reset();
+    this.fields.showAsked(this.fields.askedFirst);
     this.kept.forget();
     showWords(part(this.section, "kept"), "");
     this.undo.hidden = false;
@@ -227,6 +231,8 @@ export class Calculator {
 
   /** @param {Outcome} outcome */
   #showOutcome(outcome) {
+    const asked = this.fields.showAsked(outcome.asks);
+    if (asked && this.#touched.size) this.fields.bringIntoView(asked);
     const drawn = drawOutcome(outcome, {
       slug: this.slug,
       labelOf: (name) => this.fields.labelOf(name),
@@ -288,6 +294,7 @@ export class Calculator {
     place.dataset.state = state;
     place.querySelector("button")?.remove();
     if (state === "failed") {
+      this.map?.setAttribute("open", "");
       place.append(element("button", { type: "button", class: "action", "data-action": "start-python" }, "Try again"));
     }
   }

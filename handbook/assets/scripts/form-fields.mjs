@@ -60,6 +60,35 @@ export class FormFields {
     return homeless.map(([name]) => name);
   }
 
+  /**
+   * Show the fields that are asked now, in the order given; for a form that always asks all of them, nothing changes.
+   * @param {string[]} names
+   * @returns {string} The last of them, when it was not asked before; empty otherwise.
+   */
+  showAsked(names) {
+    if (!names.length) return "";
+    const last = names[names.length - 1];
+    const isNew = this.places.get(last)?.hidden === true;
+    for (const [name, place] of this.places) place.hidden = !names.includes(name);
+    names.reduce((before, name) => {
+      const place = this.places.get(name);
+      // A field that stands in its place is left alone: one that is moved loses the focus.
+      if (before && place && before.nextElementSibling !== place) before.after(place);
+      return place ?? before;
+    }, /** @type {HTMLElement | null} */ (null));
+    return isNew ? last : "";
+  }
+
+  /** @param {string} name */
+  bringIntoView(name) {
+    this.places.get(name)?.scrollIntoView({ block: "nearest" });
+  }
+
+  /** @returns {string[]} What the form asked when the page was made; none when it asks all of its fields. */
+  get askedFirst() {
+    return this.form.dataset.asks?.split(" ") ?? [];
+  }
+
   /** Put every field back to what it held when the page was made. */
   reset() {
     this.form.reset();

@@ -20,7 +20,7 @@
  * @typedef {{label: string, formula: string, put_in: string, result: string, source: string}} Step
  * @typedef {{name: string, svg: string, alt: string, words: string}} Figure
  * @typedef {{calculator: string, date: string, revision: string, results: Result[], findings: Finding[],
- *   working: Step[], figures: Figure[], notes: string[], limits: Limit[]}} Outcome
+ *   working: Step[], figures: Figure[], notes: string[], asks: string[], limits: Limit[]}} Outcome
  * @typedef {{calculator: string, problems: Problem[]}} Refusal
  * @typedef {Outcome | Refusal} Answer
  *
