@@ -6,11 +6,11 @@ from calculators.inputs import Choice, ChoiceInput, Input, MeterInput, NumberInp
 
 MOST_VOLTS = 2000.0
 
-_CAN, _TOOL, _READ, _METERS = "The can", "The discharge tool", "Measured", "Meters"
+_CAN, _AFTER, _METERS = "The capacitor and the tool", "Measured afterwards", "Meters"
 _SIGN = "The sign only tells which way round the probes are."
 
 
-def _dc_volts(name: str, label: str, note: str) -> NumberInput:
+def _dc_volts(name: str, label: str, note: str, group: str = _AFTER) -> NumberInput:
     return NumberInput(
         name,
         label,
@@ -19,7 +19,7 @@ def _dc_volts(name: str, label: str, note: str) -> NumberInput:
         MOST_VOLTS,
         required=False,
         meter="voltmeter",
-        group=_READ,
+        group=group,
         help=f"{note} {_SIGN}",
     )
 
@@ -32,8 +32,9 @@ INPUTS: tuple[Input, ...] = (
         0.01,
         5000.0,
         group=_CAN,
-        help="As printed, the high end of a range. Each section of a double can by itself.",
+        help="As printed, the high end of a range. One section of a double can at a time.",
     ),
+    _dc_volts("volts_before", "Dc volts before discharge", "Between its terminals. Left empty: the worst case.", _CAN),
     NumberInput(
         "rated_volts",
         "Printed volts",
@@ -43,6 +44,17 @@ INPUTS: tuple[Input, ...] = (
         required=False,
         group=_CAN,
         help="Ac volts on the can. Needed where its dc volts were not measured.",
+    ),
+    NumberInput(
+        "tool_ohms",
+        "Measured resistance of the tool",
+        ("kilohm", "ohm"),
+        100.0,
+        1e6,
+        required=False,
+        meter="ohmmeter",
+        group=_CAN,
+        help="From tip to tip, before use. Left empty, the handbook's tool is reckoned with.",
     ),
     NumberInput(
         "bleed_resistor",
@@ -67,25 +79,13 @@ INPUTS: tuple[Input, ...] = (
         group=_CAN,
     ),
     NumberInput(
-        "tool_ohms",
-        "Measured resistance of the tool",
-        ("kilohm", "ohm"),
-        100.0,
-        1e6,
-        required=False,
-        meter="ohmmeter",
-        group=_TOOL,
-        help="From tip to tip, before use. Left empty, the handbook's tool is reckoned with.",
-    ),
-    _dc_volts("volts_before", "Dc volts before discharge", "Between its terminals. Left empty: the worst case."),
-    NumberInput(
         "held_for",
         "Time the tool was held on",
         ("s", "min"),
         0.0,
         3600.0,
         required=False,
-        group=_READ,
+        group=_AFTER,
         help="Shows what volts should be left, so that an open tool is found.",
     ),
     _dc_volts("volts_after", "Dc volts after discharge", "Measured, with the tool off again."),
@@ -97,7 +97,7 @@ INPUTS: tuple[Input, ...] = (
         0.1,
         MOST_VOLTS,
         required=False,
-        group=_READ,
+        group=_AFTER,
         help="Only for a figure of your own. The hold time does not depend on it.",
     ),
     MeterInput("voltmeter", "Voltmeter", "V", 0.1, group=_METERS),

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from calculators.inputs import Choice, ChoiceInput, Input, MeterInput, NumberInput
 
-_CAN, _OFF, _LIVE, _METERS = "The can", "Off the circuit", "While it runs, read by a technician", "Meters"
+_FIRST, _CAN, _OHMS = "The capacitor, off the circuit", "More on the can", "Ohms, off the circuit"
+_LIVE, _METERS = "While it runs, read by a technician", "Meters"
 _CHARGED = "A minus sign or a drifting figure means charge: discharge it, measure volts twice, then read again."
 
-_CAN_INPUTS: tuple[Input, ...] = (
+_FIRST_INPUTS: tuple[Input, ...] = (
     ChoiceInput(
         "kind",
         "Kind of capacitor",
@@ -17,7 +18,7 @@ _CAN_INPUTS: tuple[Input, ...] = (
             Choice("run", "run capacitor: film, in circuit all the time"),
         ),
         "",
-        group=_CAN,
+        group=_FIRST,
         help="Two values on one can are two run capacitors: check each section to the common terminal by itself.",
     ),
     NumberInput(
@@ -26,7 +27,7 @@ _CAN_INPUTS: tuple[Input, ...] = (
         ("uF", "nF"),
         0.1,
         2000.0,
-        group=_CAN,
+        group=_FIRST,
         help="As printed. For a range such as 88-108 its low end.",
     ),
     NumberInput(
@@ -36,7 +37,7 @@ _CAN_INPUTS: tuple[Input, ...] = (
         0.1,
         2000.0,
         required=False,
-        group=_CAN,
+        group=_FIRST,
         help="Only where the can prints a range.",
     ),
     NumberInput(
@@ -46,9 +47,36 @@ _CAN_INPUTS: tuple[Input, ...] = (
         0.0,
         50.0,
         required=False,
-        group=_CAN,
+        group=_FIRST,
         help="The 5 of ±5 %; the downward one where the two differ. Leave it empty where none is printed.",
     ),
+    NumberInput(
+        "measured",
+        "Measured capacitance",
+        ("uF", "nF"),
+        0.0,
+        5000.0,
+        required=False,
+        open_line=True,
+        meter="capacitance_meter",
+        negative_hint=_CHARGED,
+        group=_FIRST,
+        help="By capacitance meter, discharged and proved. Read it twice.",
+    ),
+    ChoiceInput(
+        "connection",
+        "How it was connected",
+        (
+            Choice("unknown", "not said yet"),
+            Choice("alone", "alone: its leads off, at most its own bleed resistor across it"),
+            Choice("in_circuit", "still joined to a relay, a PTC, a winding or a board"),
+        ),
+        "unknown",
+        group=_FIRST,
+    ),
+)
+
+_CAN_INPUTS: tuple[Input, ...] = (
     NumberInput(
         "tolerance_above",
         "Printed tolerance upward",
@@ -82,31 +110,7 @@ _CAN_INPUTS: tuple[Input, ...] = (
     ),
 )
 
-_OFF_INPUTS: tuple[Input, ...] = (
-    NumberInput(
-        "measured",
-        "Measured capacitance",
-        ("uF", "nF"),
-        0.0,
-        5000.0,
-        required=False,
-        open_line=True,
-        meter="capacitance_meter",
-        negative_hint=_CHARGED,
-        group=_OFF,
-        help="By capacitance meter, discharged and proved. Read it twice.",
-    ),
-    ChoiceInput(
-        "connection",
-        "How it was connected",
-        (
-            Choice("unknown", "not said yet"),
-            Choice("alone", "alone: its leads off, at most its own bleed resistor across it"),
-            Choice("in_circuit", "still joined to a relay, a PTC, a winding or a board"),
-        ),
-        "unknown",
-        group=_OFF,
-    ),
+_OHM_INPUTS: tuple[Input, ...] = (
     NumberInput(
         "bleed_resistor",
         "Bleed resistor",
@@ -115,7 +119,7 @@ _OFF_INPUTS: tuple[Input, ...] = (
         1e7,
         required=False,
         open_line=True,
-        group=_OFF,
+        group=_OHMS,
         help="By its marking. OL when there is none, or when one end of it is lifted.",
     ),
     NumberInput(
@@ -128,7 +132,7 @@ _OFF_INPUTS: tuple[Input, ...] = (
         open_line=True,
         meter="ohmmeter",
         negative_hint=_CHARGED,
-        group=_OFF,
+        group=_OHMS,
         help="What the ohmmeter stands at when it has stopped climbing.",
     ),
     NumberInput(
@@ -141,7 +145,7 @@ _OFF_INPUTS: tuple[Input, ...] = (
         open_line=True,
         meter="ohmmeter",
         negative_hint=_CHARGED,
-        group=_OFF,
+        group=_OHMS,
         help="The lower of the two terminals. Leave it empty for a plastic can.",
     ),
 )
@@ -191,8 +195,9 @@ _LIVE_INPUTS: tuple[Input, ...] = (
 )
 
 INPUTS: tuple[Input, ...] = (
+    *_FIRST_INPUTS,
     *_CAN_INPUTS,
-    *_OFF_INPUTS,
+    *_OHM_INPUTS,
     *_LIVE_INPUTS,
     MeterInput(
         "capacitance_meter",
