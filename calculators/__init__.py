@@ -16,6 +16,7 @@ from calculators.clamp_reading import CALCULATOR as CLAMP_READING
 from calculators.contract import Calculator
 from calculators.expected_amps import CALCULATOR as EXPECTED_AMPS
 from calculators.insulation_resistance import CALCULATOR as INSULATION_RESISTANCE
+from calculators.locked_rotor import CALCULATOR as LOCKED_ROTOR
 from calculators.next_check import CALCULATOR as NEXT_CHECK
 from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
@@ -41,6 +42,7 @@ _SHELF = (
     CAPACITOR_VALUE,
     SATURATION_PRESSURE,
     SUPPLY_CHECK,
+    LOCKED_ROTOR,
 )
 
 CALCULATORS: Mapping[str, Calculator] = MappingProxyType({one.slug: one for one in _SHELF})

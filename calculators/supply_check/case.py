@@ -135,7 +135,7 @@ def case_of(entered: Entered, standards: InForce) -> Case:
 
 
 def _contradictions(entered: Entered, standards: InForce) -> Iterator[Problem]:
-    yield from _range(entered, standards)
+    yield from ranged_plate(entered, standards)
     yield from source_readings(entered)
     yield from meter_blind(entered)
     idle = entered.needed("idle_volts")
@@ -159,7 +159,8 @@ def _contradictions(entered: Entered, standards: InForce) -> Iterator[Problem]:
         )
 
 
-def _range(entered: Entered, standards: InForce) -> Iterator[Problem]:
+def ranged_plate(entered: Entered, standards: InForce) -> Iterator[Problem]:
+    """What cannot be true of a plate that prints a range, in any form that asks for its two ends."""
     low, high = entered.needed("plate_volts"), entered.number("plate_volts_high")
     if high is None:
         return

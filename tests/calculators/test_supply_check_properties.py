@@ -115,7 +115,7 @@ def test_an_entry_that_is_said_to_decide_does(
 def test_a_wider_band_never_makes_or_strengthens_a_verdict(
     ask: Any, read: dict[str, str], loads: dict[str, str], meter: dict[str, str], wider: dict[str, str]
 ) -> None:
-    assume(all(float(wider[name]) >= float(meter[name]) for name in meter))
+    wider = {name: max(meter[name], wider[name], key=float) for name in meter}
     typed = {**PLATE, **read, **loads}
     fine = {one["name"]: one["verdict"] for one in ask(SLUG, **typed, **meter)["findings"]}
     coarse = {one["name"]: one["verdict"] for one in ask(SLUG, **typed, **wider)["findings"]}

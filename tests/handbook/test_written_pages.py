@@ -14,7 +14,7 @@ from build_scripts.read_handbook import Handbook, read_handbook
 from build_scripts.read_pages import Page
 
 ROOT = Path(__file__).parents[2]
-LIVE_WORK = ("supply-check", "start-under-load", "running-amps", "running-watts")
+LIVE_WORK = ("supply-check", "start-under-load", "running-amps", "running-watts", "locked-rotor-test", "bench-start")
 OPENS_THE_TERMINALS = ("expose-the-terminals", "identify-the-windings")
 
 
