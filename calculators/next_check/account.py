@@ -47,7 +47,7 @@ def _next(question: Question, standards: InForce) -> Iterator[Named]:
 
 
 def working_of(here: Walk, standards: InForce) -> Iterator[Step]:
-    """Each answer with where it led."""
+    """Each question with the answers it offers, the one that was given, and where that led."""
     if not here.taken:
         first = here.decisions.questions[here.decisions.first]
         yield Step("Where every walk begins", "the first question of the map", "", first.question, first.source)
@@ -60,8 +60,8 @@ def working_of(here: Walk, standards: InForce) -> Iterator[Step]:
         broken_off = here.stopped_for is not None and number == here.anew
         yield Step(
             f"{number}. {standards.said(one.question.question)}{again}",
-            f"answered by {WHO[one.question.level]}",
-            standards.said(one.answer.label),
+            " | ".join(standards.said(answer.label) for answer in one.question.answers),
+            f"{standards.said(one.answer.label)} (answered by {WHO[one.question.level]})",
             "a reason to stop cuts in" if broken_off else f"leads to “{_name(here, place, standards)}”{besides}",
             one.question.source,
         )

@@ -10,7 +10,8 @@ from calculators.drawing import LINE_HEIGHT, Drawing, box, line, words
 from calculators.limits import InForce
 
 _WIDTH = 360.0
-_MOST_LETTERS = 46
+# What fits a line of 332 units in letters of 13, bold and plain, in the widest of the usual sans-serif faces.
+_MOST_BOLD, _MOST_PLAIN = 40, 44
 _GAP = 18.0
 _EDGE = 8.0
 
@@ -33,7 +34,7 @@ def path_figure(here: Walk, standards: InForce) -> Figure:
         if place:
             drawing = drawing.with_shapes(*_arrow(y))
             y += _GAP
-        bold, light = _lines(first), _lines(second)
+        bold, light = _lines(first, _MOST_BOLD), _lines(second, _MOST_PLAIN)
         height = LINE_HEIGHT * (len(bold) + len(light)) + 2 * _EDGE
         drawing = drawing.with_shapes(box(_EDGE, y, _WIDTH - 2 * _EDGE, height, kind="mark" if last else "line"))
         if last:
@@ -50,8 +51,8 @@ def path_figure(here: Walk, standards: InForce) -> Figure:
     return Figure("path", Drawing(_WIDTH, y + _EDGE, drawing.shapes).svg(alt), alt, f"{alt}.")
 
 
-def _lines(text: str) -> list[str]:
-    return textwrap.wrap(text, _MOST_LETTERS, break_long_words=True) or [""]
+def _lines(text: str, most: int) -> list[str]:
+    return textwrap.wrap(text, most, break_long_words=True) or [""]
 
 
 def _arrow(y: float) -> tuple[str, ...]:

@@ -17,6 +17,8 @@ PAGES = (
     "/procedures/running-amps.html",
     "/calculators/expected-amps.html",
     "/calculators/voltage-drop.html",
+    "/calculators/next-check.html",
+    "/reference/decision-map.html",
     "/reference/limits.html",
 )
 

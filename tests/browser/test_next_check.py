@@ -145,11 +145,33 @@ def test_the_list_is_folded_while_python_walks(visit, served):
     expect(page.locator("#next-check-map-lowest-volts")).to_be_visible()
 
 
-def test_every_complaint_of_the_start_page_opens_the_walk(visit, served):
-    page = visit(served + "/index.html")
-    page.locator("#hums-and-will-not-start ~ p a").first.click()
-    expect(page).to_have_url(f"{served}{WALK}")
-    expect(field(page, "complaint")).to_be_visible()
+def test_a_complaint_of_the_start_page_opens_the_walk_at_its_first_question(visit, address):
+    page = visit(f"{address}/index.html")
+    page.locator("[data-begin='next-check complaint=hums']").click()
+    expect(field(page, "rested_retry")).to_be_visible()
+    expect(page.locator("form [name=complaint]")).to_have_value("hums")
+    assert asked(page) == ["stop_now", "complaint", "rested_retry"]
+
+
+def test_another_complaint_begins_anew_and_the_walk_before_it_can_be_brought_back(visit, served):
+    page = visit(served + WALK)
+    walk_the_cord(page)
+    expect(field(page, "evidence_cord_unsuitable")).to_be_visible()
+    page.goto(served + "/index.html")
+    page.locator("[data-begin='next-check complaint=silent']").click()
+    expect(field(page, "outlet_alive")).to_be_visible()
+    expect(page.locator("[data-part=kept]")).to_contain_text("This begins anew.")
+    page.get_by_role("button", name="Bring the cleared entries back").click()
+    expect(field(page, "evidence_cord_unsuitable")).to_be_visible()
+
+
+def test_the_same_complaint_goes_on_where_the_walk_stood(visit, served):
+    page = visit(served + WALK)
+    walk_the_cord(page)
+    expect(field(page, "evidence_cord_unsuitable")).to_be_visible()
+    page.goto(served + "/index.html")
+    page.locator("[data-begin='next-check complaint=hums']").click()
+    expect(field(page, "evidence_cord_unsuitable")).to_be_visible()
 
 
 @pytest.mark.parametrize("number", range(4))

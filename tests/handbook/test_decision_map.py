@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from pathlib import Path
 
@@ -68,7 +69,10 @@ def test_the_page_of_the_map_holds_every_question_and_every_finding(handbook, pa
 def test_each_complaint_of_the_start_page_leads_into_the_walk(handbook):
     start = next(one for one in handbook.pages if one.path == "index.md")
     complaints = [one for one in start.sections if one.title not in ("", "Stop first", "Which complaint?")]
-    assert [one.title for one in complaints if "{calculator:next-check}" not in one.text] == []
+    begun = [re.findall(r'data-begin="next-check complaint=([a-z-]+)"', one.text) for one in complaints]
+    answers = [*handbook.standards.decisions.questions["complaint"].answers, "cannot-tell"]
+    assert [one.title for one, named in zip(complaints, begun, strict=True) if len(named) != 1] == []
+    assert {named[0] for named in begun} == set(answers) - {"high-amps"}
 
 
 def test_the_start_page_names_the_question_that_each_complaint_leads_to(handbook):

@@ -188,6 +188,8 @@ export class Calculator {
 
   #restore() {
     const kept = this.kept.restore();
+    const beginning = this.kept.takeBeginning();
+    if (beginning && !beginsWith(kept?.fields, beginning)) return this.#beginAnew(beginning, kept?.fields);
     if (!kept) return;
     const homeless = this.#fill(kept.fields);
     this.fields.openFilled();
@@ -195,6 +197,20 @@ export class Calculator {
     const gone = lost.map((name) => ` “${kept.fields[name].text}” (${name}) has no field here any more.`).join("");
     showWords(part(this.section, "kept"),
       `Entries kept on this device from ${inLocalTime(kept.saved)} are back. Clear them before another machine.${gone}`);
+  }
+
+  /**
+   * Begin with the entries that a link has named. Those of an earlier visit are put away, and can be brought back.
+   * @param {Record<string, Typed>} beginning
+   * @param {Record<string, Typed> | undefined} earlier
+   */
+  #beginAnew(beginning, earlier) {
+    this.#fill(beginning);
+    this.kept.keep(this.fields.collect());
+    if (!earlier) return;
+    this.#cleared = earlier;
+    this.undo.hidden = false;
+    showWords(part(this.section, "kept"), "This begins anew. The entries of your last visit can be brought back below.");
   }
 
   /** @param {Record<string, Typed>} entries */
@@ -298,6 +314,14 @@ export class Calculator {
       place.append(element("button", { type: "button", class: "action", "data-action": "start-python" }, "Try again"));
     }
   }
+}
+
+/**
+ * @param {Record<string, Typed> | undefined} entries
+ * @param {Record<string, Typed>} beginning
+ */
+function beginsWith(entries, beginning) {
+  return Object.entries(beginning).every(([name, { text }]) => entries?.[name]?.text === text);
 }
 
 /** @param {number} count */

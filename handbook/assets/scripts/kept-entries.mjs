@@ -13,6 +13,7 @@ export class KeptEntries {
   /** @param {string} slug The calculator. */
   constructor(slug) {
     this.key = `threepin.entries.${slug}`;
+    this.beginKey = `threepin.beginning.${slug}`;
   }
 
   /** False once the browser has refused to store something. */
@@ -33,6 +34,26 @@ export class KeptEntries {
     try {
       const kept = JSON.parse(text || "null");
       return kept && typeof kept.saved === "string" && typeof kept.fields === "object" ? kept : null;
+    } catch {
+      return null;
+    }
+  }
+
+  /**
+   * Note what the calculator begins with when it is opened next: a link from another page has said so.
+   * @param {Record<string, Typed>} fields
+   */
+  beginWith(fields) {
+    this.#attempt((storage) => storage.setItem(this.beginKey, JSON.stringify(fields)));
+  }
+
+  /** @returns {Record<string, Typed> | null} What it begins with, once; null when no link has said so. */
+  takeBeginning() {
+    const text = this.#attempt((storage) => storage.getItem(this.beginKey));
+    if (!text) return null;
+    this.#attempt((storage) => storage.removeItem(this.beginKey));
+    try {
+      return JSON.parse(text);
     } catch {
       return null;
     }

@@ -1,5 +1,6 @@
 /** Entry of page.js, on every page: mounts what the page holds, again after each instant navigation of the theme. */
 
+import { hearBeginLinks } from "./begin-links.mjs";
 import { Calculator } from "./calculator.mjs";
 import { element } from "./elements.mjs";
 import { workerOpener } from "./open-worker.mjs";
@@ -47,6 +48,7 @@ function startSaving() {
   });
 }
 
+hearBeginLinks(document);
 if (window.document$) window.document$.subscribe(mountPage);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mountPage);
 else mountPage();
