@@ -22,6 +22,7 @@ from calculators.overload_check import CALCULATOR as OVERLOAD_CHECK
 from calculators.performance_map import CALCULATOR as PERFORMANCE_MAP
 from calculators.running_power import CALCULATOR as RUNNING_POWER
 from calculators.saturation_pressure import CALCULATOR as SATURATION_PRESSURE
+from calculators.start_device_check import CALCULATOR as START_DEVICE_CHECK
 from calculators.supply_check import CALCULATOR as SUPPLY_CHECK
 from calculators.voltage_drop import CALCULATOR as VOLTAGE_DROP
 from calculators.winding_identification import CALCULATOR as WINDING_IDENTIFICATION
@@ -37,6 +38,7 @@ _SHELF = (
     INSULATION_RESISTANCE,
     OVERLOAD_CHECK,
     WINDING_TEMPERATURE,
+    START_DEVICE_CHECK,
     VOLTAGE_DROP,
     CAPACITOR_DISCHARGE,
     CAPACITOR_VALUE,

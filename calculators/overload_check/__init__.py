@@ -10,7 +10,7 @@ Valid for the bimetal protectors of small single-phase hermetic motors.
 
 Where things are: inputs asks; contact reads a part outside the shell, pattern one inside it, cooling estimates when a
 cold reading is possible; stalled and running judge what it did, reset how it closed again; live holds what these share,
-part what an answer is put together from.
+deciders says what would decide them.
 """
 
 from __future__ import annotations
@@ -23,13 +23,14 @@ from calculators.inputs import Entered, Typed
 from calculators.limits import InForce
 from calculators.overload_check.contact import contact_part
 from calculators.overload_check.cooling import cooling_part
+from calculators.overload_check.deciders import HERE
 from calculators.overload_check.inputs import INPUTS
 from calculators.overload_check.live import amps_of
-from calculators.overload_check.part import HERE, Missing, Part, decider_of, joined
 from calculators.overload_check.pattern import pattern_part
 from calculators.overload_check.reset import reset_part
 from calculators.overload_check.running import ceilings, running_part
 from calculators.overload_check.stalled import stalled_part
+from calculators.parts import Missing, Part, decider_of, joined
 
 _INSIDE_ONLY = {
     "common_run_ohms": "common to run",

@@ -9,14 +9,16 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass, replace
 
-from calculators.contract import Named, Result, Step, quantity, rounded
+from calculators.contract import Named, Result, quantity
 from calculators.drawing import Mark, scale_figure
 from calculators.findings import Finding, NextStep, Placement, Verdict, judge
 from calculators.finer_meter import finer_meter
-from calculators.inputs import Entered, Problem, RefusedError
+from calculators.inputs import Entered
 from calculators.limits import InForce, Limit
-from calculators.overload_check.part import HERE, Missing, Part, decider_of, joined
-from calculators.readings import Meter, Reading, in_quadrature
+from calculators.nulling import nulled, ohms_steps
+from calculators.overload_check.deciders import HERE
+from calculators.parts import Missing, Part, decider_of, joined
+from calculators.readings import Meter, Reading
 
 _COOL = NextStep("Leave it off the pin until it is cold, then read it again.", HERE)
 _RENEW = NextStep("Write the readings down; fit the part that the motor's list names, with the plug out.", HERE)
@@ -30,27 +32,6 @@ def contact_part(entered: Entered, standards: InForce) -> Part:
         fields.append(("heater_ohms", "heater", "Across the heater"))
     parts = [_one(entered, standards, *row) for row in fields if row[0] in entered.numbers]
     return joined(parts)
-
-
-def nulled(entered: Entered, field: str, label: str, value: float, meter: Meter) -> Reading:
-    """A reading with the leads taken off; refuses one that is smaller than its leads.
-
-    One meter took both: the gain error is that of the difference, the counts of the two are independent.
-    """
-    lead = entered.number("lead")
-    if lead is not None and value < lead:
-        raise RefusedError(
-            Problem(
-                field,
-                f"{label}: {quantity(value, 'ohm', 2)} is less than the leads alone, {quantity(lead, 'ohm', 2)}. "
-                "Short the probes, read the leads again, then the part.",
-            )
-        )
-    ohms = value - (lead or 0.0)
-    if math.isinf(ohms):
-        return Reading(ohms, 0.0, meter)
-    counts = meter.counts_band
-    return Reading(ohms, meter.gain_band(ohms) + (counts if lead is None else in_quadrature(counts, counts)), meter)
 
 
 def not_cold(entered: Entered, standards: InForce) -> tuple[Missing, ...]:
@@ -92,39 +73,16 @@ def _one(entered: Entered, standards: InForce, field: str, name: str, label: str
     finding = _finding(entered, standards, ohms)
     if reading.open_line:
         result = Named(name, label, "OL", "No path through it when it was read.")
-        return Part((finding,), (result,), _working(entered, ohms))
+        return Part((finding,), (result,), ohms_steps(entered, ohms.label, ohms.typed, reading))
     low, high = max(reading.low, 0.0), reading.high
     plain = "What the part itself reads."
     number = Result(name, f"{label}, leads off", reading.value, "ohm", 2, plain, low, high, (("milliohm", 0),))
-    part = Part((finding,), (number,), _working(entered, ohms))
+    part = Part((finding,), (number,), ohms_steps(entered, ohms.label, ohms.typed, reading))
     if reading.value > 20.0 * limit.value:
         return part
     marks = [Mark(limit.value, "most")]
     figure = scale_figure(name, label, value=reading.value, low=low, high=high, marks=marks, unit="Ω", digits=2)
     return replace(part, figures=(figure,))
-
-
-def _working(entered: Entered, ohms: Ohms) -> tuple[Step, ...]:
-    lead, reading, meter = entered.number("lead"), ohms.reading, ohms.reading.meter
-    if reading.open_line:
-        return (Step(ohms.label, "OL = no path", "as the meter showed it", "open line", "common-practice"),)
-    root = "" if lead is None else " · √2"
-    return (
-        Step(
-            f"Take the leads off: {ohms.label.lower()}",
-            "R = reading − leads",
-            f"{rounded(ohms.typed, 2)} − {rounded(lead or 0.0, 2)}",
-            quantity(reading.value, "ohm", 2),
-            "derived",
-        ),
-        Step(
-            "Band of the meter",
-            "% · R + counts · resolution" + (f"{root} for two readings" if root else ""),
-            f"{meter.percent:g} % · {rounded(reading.value, 2)} Ω + {meter.counts:g} · {meter.resolution:g} Ω{root}",
-            f"±{quantity(reading.band, 'ohm', 2)}",
-            "jcgm-100",
-        ),
-    )
 
 
 def _finding(entered: Entered, standards: InForce, ohms: Ohms) -> Finding:

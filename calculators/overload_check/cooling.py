@@ -13,7 +13,7 @@ from calculators.contract import Figure, Named, Result, Step, quantity, rounded
 from calculators.drawing import Drawing, line, words
 from calculators.inputs import Entered
 from calculators.limits import InForce
-from calculators.overload_check.part import Part
+from calculators.parts import Part
 
 _LEFT, _RIGHT, _TOP, _BOTTOM = 44.0, 340.0, 24.0, 190.0
 _PIECES = 24  # straight pieces that a curve is drawn with

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from calculators.contract import Step, quantity, rounded
 from calculators.inputs import Entered, Problem, RefusedError
 from calculators.limits import InForce
-from calculators.overload_check.part import Missing
+from calculators.parts import Missing
 from calculators.readings import Reading, in_quadrature
 
 LABELS = {

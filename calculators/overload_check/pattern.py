@@ -12,8 +12,9 @@ from calculators.contract import Named, Result, Step, quantity
 from calculators.findings import Finding, NextStep, Verdict
 from calculators.inputs import Entered, Problem, RefusedError
 from calculators.limits import InForce
-from calculators.overload_check.contact import nulled
-from calculators.overload_check.part import HERE, Missing, Part, decider_of
+from calculators.nulling import nulled
+from calculators.overload_check.deciders import HERE
+from calculators.parts import Missing, Part, decider_of
 from calculators.readings import Reading
 
 PAIRS = (

@@ -8,8 +8,9 @@ from calculators.contract import Result, Step, quantity, rounded
 from calculators.findings import NextStep, Verdict, judge
 from calculators.inputs import Entered
 from calculators.limits import InForce, Limit
+from calculators.overload_check.deciders import HERE, sharper
 from calculators.overload_check.live import seconds_words
-from calculators.overload_check.part import HERE, Judged, Missing, Part, decider_of, sharper
+from calculators.parts import Judged, Missing, Part, decider_of
 from calculators.readings import Reading
 from calculators.units import to_base
 

@@ -14,6 +14,7 @@ from calculators.drawing import Mark, scale_figure
 from calculators.findings import Decider, NextStep, Verdict, judge_pair
 from calculators.inputs import Entered
 from calculators.limits import InForce
+from calculators.overload_check.deciders import HERE, UNPLUG, sharper
 from calculators.overload_check.live import (
     Ratio,
     amps_of,
@@ -23,7 +24,7 @@ from calculators.overload_check.live import (
     volts_missing,
     volts_step,
 )
-from calculators.overload_check.part import HERE, UNPLUG, Judged, Missing, Part, decider_of, sharper
+from calculators.parts import Judged, Missing, Part, decider_of
 from calculators.units import to_base
 
 _AMPS = NextStep("Look for the cause of the amps: supply, airflow, a start winding that stays in.", "running-amps")

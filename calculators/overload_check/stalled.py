@@ -13,6 +13,7 @@ from calculators.drawing import Mark, scale_figure
 from calculators.findings import Decider, NextStep, Verdict, judge
 from calculators.inputs import Entered
 from calculators.limits import InForce
+from calculators.overload_check.deciders import HERE, UNPLUG, sharper
 from calculators.overload_check.live import (
     Ratio,
     amps_of,
@@ -22,7 +23,7 @@ from calculators.overload_check.live import (
     volts_missing,
     volts_step,
 )
-from calculators.overload_check.part import HERE, UNPLUG, Judged, Missing, Part, decider_of, sharper
+from calculators.parts import Judged, Missing, Part, decider_of
 from calculators.units import to_base
 
 _WHY = NextStep("Keep it unplugged. Ask why the motor does not turn: supply first, then the start device.", HERE)

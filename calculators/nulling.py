@@ -1,0 +1,54 @@
+"""Ohms with the test leads taken off, and the line of working that shows it."""
+
+from __future__ import annotations
+
+import math
+
+from calculators.contract import Step, quantity, rounded
+from calculators.inputs import Entered, Problem, RefusedError
+from calculators.readings import Meter, Reading, in_quadrature
+
+
+def nulled(entered: Entered, field: str, label: str, value: float, meter: Meter) -> Reading:
+    """A reading with the leads taken off; refuses one that is smaller than its leads.
+
+    One meter took both: the gain error is that of the difference, the counts of the two are independent.
+    """
+    lead = entered.number("lead")
+    if lead is not None and value < lead:
+        raise RefusedError(
+            Problem(
+                field,
+                f"{label}: {quantity(value, 'ohm', 2)} is less than the leads alone, {quantity(lead, 'ohm', 2)}. "
+                "Short the probes, read the leads again, then the part.",
+            )
+        )
+    ohms = value - (lead or 0.0)
+    if math.isinf(ohms):
+        return Reading(ohms, 0.0, meter)
+    counts = meter.counts_band
+    return Reading(ohms, meter.gain_band(ohms) + (counts if lead is None else in_quadrature(counts, counts)), meter)
+
+
+def ohms_steps(entered: Entered, label: str, typed: float, reading: Reading) -> tuple[Step, ...]:
+    """The working of one reading in ohms: leads off, and its band; of an open line, that it is one."""
+    lead, meter = entered.number("lead"), reading.meter
+    if reading.open_line:
+        return (Step(label, "OL = no path", "as the meter showed it", "open line", "common-practice"),)
+    root = "" if lead is None else " · √2"
+    return (
+        Step(
+            f"Take the leads off: {label.lower()}",
+            "R = reading − leads",
+            f"{rounded(typed, 2)} − {rounded(lead or 0.0, 2)}",
+            quantity(reading.value, "ohm", 2),
+            "derived",
+        ),
+        Step(
+            "Band of the meter",
+            "% · R + counts · resolution" + (f"{root} for two readings" if root else ""),
+            f"{meter.percent:g} % · {rounded(reading.value, 2)} Ω + {meter.counts:g} · {meter.resolution:g} Ω{root}",
+            f"±{quantity(reading.band, 'ohm', 2)}",
+            "jcgm-100",
+        ),
+    )
