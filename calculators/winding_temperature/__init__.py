@@ -21,7 +21,7 @@ from calculators.winding_temperature.drawing import cooling_figure
 from calculators.winding_temperature.findings import findings_of
 from calculators.winding_temperature.inputs import INPUTS
 from calculators.winding_temperature.notes import notes_of
-from calculators.winding_temperature.read import case_of
+from calculators.winding_temperature.read import case_of, left_out
 
 
 def evaluate(entered: Entered, standards: InForce) -> Outcome:
@@ -33,7 +33,7 @@ def evaluate(entered: Entered, standards: InForce) -> Outcome:
         findings=findings_of(case),
         working=tuple(working_of(case, end)),
         figures=(cooling_figure(case),),
-        notes=tuple(notes_of(case)),
+        notes=(*left_out(entered), *notes_of(case)),
     )
 
 

@@ -6,6 +6,7 @@ from calculators.inputs import Choice, ChoiceInput, Input, MeterInput, NumberInp
 
 MOST_READINGS = 8
 HOT = tuple(f"hot{number}" for number in range(1, MOST_READINGS + 1))
+LONGEST = 600.0  # s; beyond any time that is still reckoned back from
 OHMS, TIME = "_ohms", "_time"  # a hot reading has two fields, its name with one of these behind it
 
 _COLD, _HOT = "Cold, before the run", "Hot, after switch-off"
@@ -38,7 +39,7 @@ def _hot(name: str, number: int) -> tuple[NumberInput, NumberInput]:
             f"Hot reading {number}: time since switch-off",
             ("s", "min"),
             0.0,
-            3600.0,
+            LONGEST,
             required=first,
             help="From the moment the power went off." if first else "Only where it was taken.",
             group=_HOT,

@@ -18,6 +18,16 @@ COLDEST_RATIO = 0.8  # hot over cold ohms; less is another pair of pins
 STEEPEST = math.log(100.0)  # of hot over cold; keeps exp within bounds, far beyond the two above
 
 
+def left_out(entered: Entered) -> tuple[str, ...]:
+    """Every hot reading of which only the time or only the ohms were entered, in words; it takes no part."""
+    found = []
+    for number, name in enumerate(HOT, start=1):
+        time, ohms = entered.number(name + TIME), entered.number(name + OHMS)
+        if (time is None) != (ohms is None):
+            found.append(f"Hot reading {number} was not used: its {'time is' if time is None else 'ohms are'} missing.")
+    return tuple(found)
+
+
 def case_of(entered: Entered, standards: InForce) -> Case:
     """The case, with hot readings in the order of their times."""
     problems = list(_problems(entered, standards))
@@ -67,12 +77,7 @@ def _problems(entered: Entered, standards: InForce) -> Iterator[Problem]:
     last = standards.limit("winding_temperature.last_reading")
     for number, name in enumerate(HOT, start=1):
         time, ohms = entered.number(name + TIME), entered.number(name + OHMS)
-        if (time is None) != (ohms is None):
-            missing, words = (TIME, "time since switch-off") if time is None else (OHMS, "ohms")
-            yield Problem(
-                name + missing, f"Hot reading {number}: its {words} is missing. Enter it, or clear the whole reading."
-            )
-        elif time is not None and time > last.value:
+        if time is not None and ohms is not None and time > last.value:
             yield Problem(
                 name + TIME,
                 f"Hot reading {number}: {quantity(time, 's', 0)} after switch-off is later than {last.text}, and the"

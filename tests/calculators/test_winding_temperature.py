@@ -316,8 +316,7 @@ BASE = {"cold_ohms": "10", "cold_temperature": "22", "lead": "0.2", **hot(*THREE
         ({"hot3_time": "181"}, "hot3_time", "181 s after switch-off is later than 180 s"),
         ({"hot3_time": "4 min"}, "hot3_time", "240 s after switch-off is later than 180 s"),
         ({"hot2_time": "30"}, "hot2_time", "another reading has the same time, 30 s"),
-        ({"hot4_time": "120"}, "hot4_ohms", "its ohms is missing"),
-        ({"hot4_ohms": "12.3"}, "hot4_time", "its time since switch-off is missing"),
+        ({"hot3_time": "11 min"}, "hot3_time", "is outside what this check takes"),
         ({"hot1_time": "", "hot1_ohms": ""}, "hot1_time", "is missing"),
         ({"cold_ohms": "0.2"}, "cold_ohms", "is no more than the leads alone, 0.20 Ω"),
         ({"cold_ohms": "0", "lead": "0"}, "cold_ohms", "is zero"),
@@ -338,6 +337,20 @@ def test_what_cannot_be_used_is_refused_at_its_field(ask: Any, changed: dict[str
     found = dict(messages(ask(SLUG, **BASE | changed)))
     assert field in found
     assert words in found[field]
+
+
+@pytest.mark.parametrize(
+    ("half", "words"),
+    [
+        ({"hot4_time": "120"}, "Hot reading 4 was not used: its ohms are missing."),
+        ({"hot4_ohms": "12.3"}, "Hot reading 4 was not used: its time is missing."),
+    ],
+)
+def test_half_a_hot_reading_takes_no_part_and_is_told(ask: Any, half: dict[str, str], words: str) -> None:
+    without, reply = ask(SLUG, **BASE), ask(SLUG, **BASE | half)
+    assert reply["notes"] == [words, *without["notes"]]
+    assert reply["findings"] == without["findings"]
+    assert reply["results"] == without["results"]
 
 
 # --- what is shown ----------------------------------------------------------------------------------
