@@ -117,6 +117,12 @@ def test_a_trip_is_not_judged_on_a_current_or_on_volts_that_are_not_proved(
     assert found["decider"]["enter_in"] in {*missing, "trip_volts", "trip_amps"}
 
 
+@pytest.mark.parametrize(("amps", "said"), [("9.80", "undecided"), ("9.90", "within")])
+def test_the_current_of_a_standstill_is_proved_only_with_the_meters_whole_band(ask: Any, amps: str, said: str) -> None:
+    # By hand: 13 A at 108 of 115 V is 12.21 A; 9.80 A is 0.803 of it and its band reaches to 0.795, 9.90 A to 0.803.
+    assert verdict(ask(SLUG, **{**STALLED, "trip_amps": amps}), "trip") == said
+
+
 def test_the_time_alone_is_not_enough(ask: Any) -> None:
     found = finding(ask(SLUG, seen="stalled_trip"), "trip")
     assert found["verdict"] == "undecided"
