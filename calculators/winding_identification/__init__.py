@@ -598,6 +598,7 @@ CALCULATOR = Calculator(
         "common run start",
         "ohms between pins",
         "winding resistance",
+        "ohms of a winding",
         "which pin",
         "C S R",
     ),

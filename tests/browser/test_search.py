@@ -64,7 +64,8 @@ def test_what_people_type_brings_up_the_page_they_need(searching):
         found = search(searching, str(typed))
         if not any(path.endswith(f"/{wanted}.html") for path in found[:FIRST]):
             missed[typed] = (wanted, found[:FIRST])
-    assert missed == {}
+    said = [f"{typed}: wanted {wanted}, found {found}" for typed, (wanted, found) in missed.items()]
+    assert not missed, "\n".join(said)
 
 
 def test_there_are_enough_queries_to_mean_something():
