@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from calculators.amps_drawing import Row, amps_figure
-from calculators.contract import Figure, quantity
+from calculators.contract import Figure
 from calculators.drawing import Mark
 from calculators.locked_rotor.case import Case
 from calculators.readings import in_quadrature
@@ -27,8 +27,7 @@ def amps_picture(case: Case) -> Iterator[Figure]:
         if attempt.volts is not None:
             part = in_quadrature(attempt.amps.relative_band, attempt.volts.relative_band)
             value = attempt.amps.value * case.nominal / attempt.volts.value
-            read = f"{quantity(attempt.amps.value, 'A', 1)} at {quantity(attempt.volts.value, 'V', 1)}"
-            label = f"{attempt.number} attempt, {read}, at the plate's volts"
+            label = f"{attempt.number} attempt, brought to the plate"
             rows.append(Row(label, value, max(value * (1.0 - part), 0.0), value * (1.0 + part), bold=True))
     if rows:
         yield amps_figure(tuple(rows), marks)
