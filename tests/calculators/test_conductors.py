@@ -208,3 +208,8 @@ def test_the_examples_in_the_docstrings_hold() -> None:
         tried = doctest.testmod(module)
         assert tried.attempted > 0
         assert tried.failed == 0
+
+
+def test_a_print_without_reactance_gives_none(in_force: InForce) -> None:
+    # By hand: 2 · 15 m · 26.0 ohm/km = 0.78 ohm, and nothing across.
+    assert find_conductor("cord_conductors", "iec-5-0.75", in_force).loop(15.0, 20.0) == complex(0.78, 0.0)
