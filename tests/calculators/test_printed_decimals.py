@@ -37,7 +37,7 @@ def lines_of(answer: dict[str, Any]) -> Iterator[str]:
         said = " ".join(str(decider.get(part, "")) for part in ("resolution", "condition", "entry"))
         yield f"finding {one['name']} | {forms(one['sentence'])} | {forms(said)}"
     for one in answer["working"]:
-        yield f"working {forms(one['formula'])} | {forms(one['put_in'])} | {forms(one['result'])}"
+        yield f"working {forms(one['put_in'])} | {forms(one['result'])}"
     for one in answer["figures"]:
         yield f"figure {one['name']} | {forms(one['words'])}"
     for one in answer["notes"]:
