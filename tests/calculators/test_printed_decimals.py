@@ -40,8 +40,6 @@ def lines_of(answer: dict[str, Any]) -> Iterator[str]:
         yield f"working {forms(one['put_in'])} | {forms(one['result'])}"
     for one in answer["figures"]:
         yield f"figure {one['name']} | {forms(one['words'])}"
-    for one in answer["notes"]:
-        yield f"note | {forms(one)}"
 
 
 def forms_of(calculator: Calculator, in_force: InForce) -> str:
