@@ -145,7 +145,7 @@ def problem_sentences(reply: Mapping[str, Any], calculator: Calculator, in_force
 def as_text(reply: Mapping[str, Any], *, with_limits: bool = True) -> str:
     """An answer laid out for reading: findings first, then results, working, notes and the limits used."""
     blocks: list[tuple[str, list[Iterator[str]]]] = [
-        ("What it means", [_finding_lines(one) for one in reply["findings"]]),
+        ("What it means", [_finding_lines(one, bool(reply["asks"])) for one in reply["findings"]]),
         ("Results", [_result_lines(one) for one in reply["results"]]),
         ("Working", [_step_lines(one) for one in reply["working"]]),
         ("Drawings, in words", [iter([_wrapped(one["words"], "  ")]) for one in reply["figures"]]),
@@ -228,7 +228,7 @@ def _verdict_words(finding: Mapping[str, Any]) -> str:
     )
 
 
-def _finding_lines(one: Mapping[str, Any]) -> Iterator[str]:
+def _finding_lines(one: Mapping[str, Any], walking: bool) -> Iterator[str]:
     yield _wrapped(f"{_verdict_words(one)}: {one['sentence']}", "  ", "    ")
     if one["plain"]:
         yield _wrapped(one["plain"], "    ")
@@ -240,7 +240,9 @@ def _finding_lines(one: Mapping[str, Any]) -> Iterator[str]:
         parts = [decider[key] for key in ("reading", "resolution", "condition") if decider[key]]
         yield _wrapped(f"What would decide it: {'; '.join(parts)}", "    ", "      ")
         if decider["enter_in"] and decider["entry"]:
-            yield _wrapped(f"Enter it with {decider['enter_in']}={decider['entry']}.", "      ")
+            entry = f"{decider['enter_in']}={decider['entry']}"
+            example = f"Enter the answer with {decider['enter_in']}=…, for example {entry}."
+            yield _wrapped(example if walking else f"Enter it with {entry}.", "      ")
     if one["next"]["text"]:
         procedure = f" (procedure {one['next']['procedure']})" if one["next"]["procedure"] else ""
         yield _wrapped(f"Next: {one['next']['text']}{procedure}", "    ", "      ")

@@ -142,8 +142,8 @@ class DecisionMap:
 
     @cached_property
     def steps_to_finding(self) -> Mapping[str, int]:
-        """How many answers each question is away from a finding, at best; “not tellable yet” does not count as one."""
-        steps = {key: 0 for key, one in self.conclusions.items() if one.kind != "open"}
+        """How many answers each question is away from a finding, at best; giving up and leaving do not count as one."""
+        steps = {key: 0 for key, one in self.conclusions.items() if one.kind not in ("open", "danger")}
         while True:
             further = {
                 key: 1 + min(steps[answer.leads_to] for answer in one.answers if answer.leads_to in steps)

@@ -147,6 +147,8 @@ CALCULATOR = Calculator(
         "insulation.test_time",
         "insulation.test_volts",
         "leakage.most",
+        "locked_rotor.high_ratio",
+        "locked_rotor.low_ratio",
         "power.high_ratio",
         "power.low_ratio",
         "power.start_lead_after",
