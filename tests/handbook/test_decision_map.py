@@ -108,3 +108,22 @@ def test_a_mended_machine_gets_power_only_closed_and_measured(handbook):
     measured = next(number for number, text in enumerate(steps) if "{limit:insulation.pass}" in text)
     powered = next(number for number, text in enumerate(steps) if text.startswith("Plug it in"))
     assert covered < measured < powered
+
+
+def test_shorted_turns_are_come_to_by_watts_or_by_amps_as_the_finding_asks(handbook):
+    decisions = handbook.standards.decisions
+    label = decisions.questions["windings-by-data"].answers["low-ohms"].label
+    # Common practice, no source: ohms below their data, and watts or amps in excess.
+    assert "watts or amps too high, with the whole band" in decisions.findings["shorted-turns"].evidence
+    assert "{limit:power.high_ratio} or amps above {limit:amps.high_ratio}" in label
+
+
+def test_the_whole_band_is_asked_of_low_watts_and_not_of_the_power_factor_beside_them(handbook):
+    label = handbook.standards.decisions.questions["watts"].answers["low"].label
+    # Common practice, no source: watts clearly below, and a power factor that is down beside them.
+    assert label.endswith("with the whole band, and power factor down")
+
+
+def test_a_run_capacitor_is_judged_by_its_current_or_off_the_circuit(handbook):
+    label = handbook.standards.decisions.questions["start-winding-running"].answers["capacitor-off"].label
+    assert "The current of a run capacitor, or its value off the circuit" in label
