@@ -1,6 +1,6 @@
 // Runs answer_lines.py in Pyodide under Node:
 //   node answer_in_pyodide.mjs <pyodide folder> <calculators.zip> <answer_lines.py> <standards.json> <requests.txt> [--text]
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
@@ -17,4 +17,4 @@ const lines = answered(
   python.toPy(readFileSync(requests, "utf8").split("\n")),
   whole === "--text",
 );
-writeFileSync(1, lines.toJs().join("\n") + "\n");
+process.stdout.write(`${lines.toJs().join("\n")}\n`);
