@@ -36,7 +36,9 @@ def main(arguments: Sequence[str]) -> int:
     """Change the numbers asked for; 0 when every survivor is explained."""
     asked = _parser().parse_args(arguments)
     every = numbers_in(ROOT, asked.only)
-    chosen = every if asked.indexes else [one for one in every if one.role != "index"]
+    chosen = [
+        one for one in every if one.role == asked.role or (not asked.role and (asked.indexes or one.role != "index"))
+    ]
     if asked.sample:
         chosen = sorted(random.Random(asked.seed).sample(chosen, min(asked.sample, len(chosen))), key=every.index)
     if not chosen:
@@ -50,7 +52,7 @@ def main(arguments: Sequence[str]) -> int:
         print(
             f"{len(outcomes)}/{len(chosen)} {mark} {one.number.described} {one.seconds:.1f} s {one.killer}", flush=True
         )
-    return report(outcomes, complete=not asked.sample, left_out=len(every) - len(chosen))
+    return report(outcomes, complete=not asked.sample and not asked.role, left_out=len(every) - len(chosen))
 
 
 def report(outcomes: list[Outcome], *, complete: bool, left_out: int) -> int:
@@ -88,6 +90,9 @@ def _parser() -> argparse.ArgumentParser:
     parser.add_argument("--seed", type=int, default=1, help="where the choice at random starts")
     parser.add_argument("--workers", type=int, default=2, help="how many are tried at once")
     parser.add_argument("--budget", type=float, default=40.0, help="most seconds of tests for one number")
+    parser.add_argument(
+        "--role", default="", help="only numbers of this role: plain, declared, digits, drawn, limit, ..."
+    )
     parser.add_argument("--indexes", action="store_true", help="change the indexes of sequences too")
     parser.add_argument("--tests", action="append", help="a file or folder of tests to choose from, instead of all")
     return parser

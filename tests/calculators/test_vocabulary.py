@@ -171,6 +171,7 @@ PINT_NAMES = {
     "J": "joule",
     "mm2": "millimeter**2",
     "kPa_abs": "kilopascal",
+    "hPa_abs": "hectopascal",
     "bar_abs": "bar",
     "psi_abs": "psi",
     "kPa_gauge": "kilopascal",
@@ -181,10 +182,14 @@ PINT_NAMES = {
 }
 
 
+@pytest.fixture(scope="module")
+def registry() -> pint.UnitRegistry:
+    return pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
+
+
 @pytest.mark.parametrize("name", sorted(PINT_NAMES))
-def test_conversions_agree_with_a_general_units_library(name: str) -> None:
+def test_conversions_agree_with_a_general_units_library(name: str, registry: pint.UnitRegistry) -> None:
     # Referee: pint.
-    registry = pint.UnitRegistry(autoconvert_offset_to_baseunit=True)
     base = next(
         unit.name
         for unit in UNITS.values()
@@ -193,6 +198,12 @@ def test_conversions_agree_with_a_general_units_library(name: str) -> None:
     expected = registry.Quantity(37.5, PINT_NAMES[name]).to(PINT_NAMES[base]).magnitude
     assert to_base(37.5, name) == pytest.approx(expected, rel=1e-9)
     assert from_base(to_base(37.5, name), name) == pytest.approx(37.5, rel=1e-12)
+
+
+@pytest.mark.parametrize("name", ["hp", "VA", "var", "ratio", "percent", "count", "plain", "turn"])
+def test_a_quantity_with_one_unit_keeps_its_number(name: str) -> None:
+    assert to_base(37.5, name) == 37.5
+    assert from_base(37.5, name) == 37.5
 
 
 def test_inches_of_mercury_of_vacuum_count_down_from_the_atmosphere() -> None:

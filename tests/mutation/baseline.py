@@ -43,6 +43,7 @@ class Recorder:
         self.found = Baseline()
         self.calls: set[tuple[str, int]] = set()
         self.keys: set[str] = set()
+        self.of_fixtures: dict[object, tuple[set[tuple[str, int]], set[str]]] = {}
 
     def pytest_collection_finish(self, session: pytest.Session) -> None:
         """Let the standards say what is asked of them."""
@@ -58,6 +59,17 @@ class Recorder:
             setattr(InForce, name, watched)
 
     @pytest.hookimpl(wrapper=True)
+    def pytest_fixture_setup(self, fixturedef: Any) -> Iterator[object]:
+        """What a fixture calls belongs to every test that uses it, not to the first alone."""
+        calls, keys = self.calls, self.keys
+        self.calls, self.keys = set(), set()
+        try:
+            return (yield)
+        finally:
+            self.of_fixtures[fixturedef] = (self.calls, self.keys)
+            self.calls, self.keys = calls | self.calls, keys | self.keys
+
+    @pytest.hookimpl(wrapper=True)
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         """Watch one test."""
         self.calls, self.keys = set(), set()
@@ -67,6 +79,10 @@ class Recorder:
             return (yield)
         finally:
             sys.settrace(None)
+            for name in getattr(item, "fixturenames", ()):
+                for one in item._fixtureinfo.name2fixturedefs.get(name, ()):  # type: ignore[attr-defined]
+                    calls, keys = self.of_fixtures.get(one, (set(), set()))
+                    self.calls, self.keys = self.calls | calls, self.keys | keys
             called = sorted(f"{path[self.skipped :]}:{line}" for path, line in self.calls)
             self.found.called[item.nodeid] = [one.replace(os.sep, "/") for one in called]
             self.found.asked[item.nodeid] = sorted(self.keys)

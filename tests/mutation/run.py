@@ -82,9 +82,12 @@ class Runner:
         fitting = {test for test in self._fitting(number) if not any(name in test for name in NEVER)}
         fitting -= set(self.baseline.failed)
         first = [test for test, _ in self.killers[number.path].most_common(KILLERS_FIRST) if test in fitting]
-        own = Path(number.path).stem if number.path.count("/") == 1 else number.path.split("/")[1]
+        room = Path(number.path).stem if number.path.count("/") == 1 else number.path.split("/")[1]
+        own = (f"test_{room}", f"[{room.replace('_', '-')}")
         seconds = self.baseline.seconds
-        rest = sorted(fitting - set(first), key=lambda test: (f"test_{own}" not in test, seconds[test], test))
+        rest = sorted(
+            fitting - set(first), key=lambda test: (not any(name in test for name in own), seconds[test], test)
+        )
         chosen, spent = first, 0.0
         for test in rest:
             spent += seconds[test]

@@ -1,0 +1,122 @@
+"""Numbers of the winding check that nothing else holds: which meter is asked for, and on which side of each limit.
+
+All worked by hand from the readings shown; no source.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.calculators.answers import finding
+
+SLUG = "winding-identification"
+SHARP = {"ohmmeter_percent": "0", "ohmmeter_counts": "2"}
+
+
+def decider(ask: Any, name: str, **typed: str) -> dict[str, str]:
+    found: dict[str, str] = finding(ask(SLUG, **typed), name)["decider"]
+    return found
+
+
+@pytest.mark.parametrize(
+    ("smallest", "counts", "resolution", "asked"),
+    # Half the reading over the counts, and never over less than one count: 0.105, 0.095, 0.105 ohm.
+    [("0.42", "2", "0.3", "0.1"), ("0.38", "2", "0.3", "0.01"), ("0.21", "0.5", "0.5", "0.1")],
+)
+def test_a_reading_near_zero_asks_for_a_meter_that_could_show_it(
+    ask: Any, smallest: str, counts: str, resolution: str, asked: str
+) -> None:
+    typed = {"r12": smallest, "r13": "9", "r23": "9.4", "ohmmeter_percent": "0", "ohmmeter_counts": counts}
+    found = decider(ask, "near zero", **typed, ohmmeter_resolution=resolution)
+    assert found["resolution"] == f"{asked} ohm or finer"
+
+
+@pytest.mark.parametrize(("other", "equal"), [("9.52", True), ("9.48", False)])
+def test_three_pairs_are_alike_up_to_five_percent_of_the_largest(ask: Any, other: str, equal: bool) -> None:
+    reply = ask(SLUG, r12="10.00", r13=other, r23=other, lead="0", **SHARP, ohmmeter_resolution="0.001")
+    assert any(one["name"] == "three equal" for one in reply["findings"]) is equal
+
+
+def test_three_equal_pairs_ask_for_a_tenth_of_the_resolution(ask: Any) -> None:
+    found = decider(ask, "three equal", r12="10", r13="10", r23="10", lead="0", **SHARP)
+    assert found["resolution"] == "0.01 ohm or finer"
+
+
+@pytest.mark.parametrize(
+    ("smallest", "weak"),
+    # Two counts of 0.1 ohm are 10 % of 2.0 ohm and 10.5 % of 1.9 ohm.
+    [("2.0", False), ("1.9", True)],
+)
+def test_a_smallest_reading_is_weak_above_ten_percent(ask: Any, smallest: str, weak: bool) -> None:
+    reply = ask(SLUG, r12=smallest, r13="8", r23=f"{float(smallest) + 8:.1f}", **SHARP)
+    assert any(one["name"] == "meter" for one in reply["findings"]) is weak
+
+
+@pytest.mark.parametrize(
+    ("smallest", "lead", "percent", "asked"),
+    [
+        # 0.99 · 10 % · R / 2 counts: 0.1040 and 0.0965 ohm; with nulled leads over √2 more: 0.1015 and 0.0980 ohm.
+        ("2.1", "", "0", "0.1"),
+        ("1.95", "", "0", "0.01"),
+        ("2.9", "0", "0", "0.1"),
+        ("2.8", "0", "0", "0.01"),
+    ],
+)
+def test_a_weak_reading_asks_for_the_display_that_is_enough(
+    ask: Any, smallest: str, lead: str, percent: str, asked: str
+) -> None:
+    typed = {"r12": smallest, "r13": "20", "r23": f"{float(smallest) + 20:.2f}", "lead": lead}
+    typed |= {"ohmmeter_percent": percent, "ohmmeter_counts": "2", "ohmmeter_resolution": "0.3"}
+    found = decider(ask, "meter", **typed)
+    assert (found["enter_in"], found["entry"]) == ("ohmmeter_resolution", asked)
+
+
+def test_a_weak_percentage_is_not_mended_by_any_display(ask: Any) -> None:
+    typed = {"r12": "5", "r13": "20", "r23": "25", "ohmmeter_percent": "12", "ohmmeter_counts": "0"}
+    found = decider(ask, "meter", **typed)
+    assert found["resolution"] == "finer than bench meters have"
+    assert (found["enter_in"], found["entry"]) == ("", "")
+
+
+@pytest.mark.parametrize(
+    ("r13", "r23", "counts", "asked"),
+    # 0.99 · 5 % of the largest over twice the counts, and never over less than one count: 0.1015, 0.0990, 0.1005 ohm.
+    [("4", "8.2", "2", "0.1"), ("4", "8.0", "2", "0.01"), ("2", "4.06", "0.5", "0.1")],
+)
+def test_a_failed_sum_asks_for_a_display_that_its_tolerance_needs(
+    ask: Any, r13: str, r23: str, counts: str, asked: str
+) -> None:
+    typed = {"r12": "1", "r13": r13, "r23": r23, "ohmmeter_percent": "0", "ohmmeter_counts": counts}
+    found = decider(ask, "pins", **typed, ohmmeter_resolution="0.01")
+    assert found["resolution"] == f"{asked} ohm or finer"
+
+
+@pytest.mark.parametrize(("lead", "entry"), [("", "14.000"), ("0.2", "13.800")])
+def test_a_failed_sum_offers_what_the_largest_would_have_to_read(ask: Any, lead: str, entry: str) -> None:
+    # 4.0 and 10.0 ohm add up to 14.0; with 0.2 ohm of leads 3.8 and 9.8 to 13.6, shown as 13.8.
+    found = decider(ask, "pins", r12="4.0", r13="10.0", r23="18.0", lead=lead, **SHARP, ohmmeter_resolution="0.01")
+    assert (found["enter_in"], found["entry"]) == ("r23", entry)
+
+
+def test_a_sum_that_is_a_little_short_with_the_leads_taken_off_is_not_called_a_moved_probe(ask: Any) -> None:
+    reply = ask(SLUG, r12="2.0", r13="4.0", r23="5.2", lead="0", **SHARP, ohmmeter_resolution="0.01")
+    assert "A part is still joined across two pins" in finding(reply, "pins")["sentence"]
+
+
+@pytest.mark.parametrize(("run", "side"), [("9.95", "above"), ("10.05", "below")])
+def test_a_winding_half_a_percent_off_its_data_is_told_on_the_right_side(ask: Any, run: str, side: str) -> None:
+    reply = ask(
+        SLUG,
+        r12="10.00",
+        r13="30.00",
+        r23="40.00",
+        lead="0",
+        shell_temperature="25",
+        data_run=run,
+        hours_rest="24",
+        **SHARP,
+        ohmmeter_resolution="0.01",
+    )
+    assert f"0.5 % {side} its data" in finding(reply, "run winding data")["sentence"]
