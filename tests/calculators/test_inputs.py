@@ -247,3 +247,24 @@ def test_a_vacuum_below_zero_is_refused_and_never_becomes_a_pressure(text: str, 
 def test_a_pressure_as_it_is_printed_can_be_typed_again(name: str) -> None:
     unit = UNITS[name]
     assert find_spelling(unit.symbol, unit.quantity) is unit
+
+
+GAUGE = NumberInput("p", "Gauge pressure", ("kPa_gauge", "inHg_vacuum"), -110.0, 2000.0)
+LENGTH = NumberInput("l", "Length", ("m", "ft"), 0.0, 100.0)
+
+
+def test_a_vacuum_counts_downward_and_takes_no_minus_sign() -> None:
+    # 1 inHg is 3.386 kPa (from memory).
+    assert understand_number(GAUGE, Typed("0.5", "inHg_vacuum")) == pytest.approx(-1.693, abs=0.0005)
+    assert "has a minus sign, but inHg vacuum already counts below" in refused(GAUGE, "-0.5", "inHg_vacuum")
+    assert understand_number(GAUGE, Typed("-0.5", "kPa_gauge")) == -0.5
+    assert refused(LENGTH, "-0.5", "ft") == "Length: -0.5 is below zero. Enter a number, 0 to 100 m."
+
+
+def test_a_comma_with_three_digits_behind_more_than_three_is_a_decimal_mark() -> None:
+    assert understand_number(FACTOR, Typed("1234,567")) == 1234.567
+
+
+def test_an_entry_that_is_too_long_to_repeat_is_cut_where_it_is_quoted() -> None:
+    assert refused(OHMS, "1", "v" * 60) == f"Reading 1–2: the unit {'v' * 39}… does not fit. It takes Ω or kΩ or mΩ."
+    assert refused(OHMS, "1", "v" * 40) == f"Reading 1–2: the unit {'v' * 40} does not fit. It takes Ω or kΩ or mΩ."

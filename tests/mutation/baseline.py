@@ -73,7 +73,7 @@ class Recorder:
     def pytest_runtest_protocol(self, item: pytest.Item) -> Iterator[None]:
         """Watch one test."""
         self.calls, self.keys = set(), set()
-        began = time.perf_counter()
+        began = time.process_time()
         sys.settrace(self._traced)
         try:
             return (yield)
@@ -86,7 +86,7 @@ class Recorder:
             called = sorted(f"{path[self.skipped :]}:{line}" for path, line in self.calls)
             self.found.called[item.nodeid] = [one.replace(os.sep, "/") for one in called]
             self.found.asked[item.nodeid] = sorted(self.keys)
-            self.found.seconds[item.nodeid] = round(time.perf_counter() - began, 4)
+            self.found.seconds[item.nodeid] = round(time.process_time() - began, 4)
 
     def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
         """Keep what fails without any change: it can notice nothing."""
