@@ -289,6 +289,41 @@ def test_the_working_says_which_temperatures_were_put_in(ask: Any) -> None:
     assert step["result"] == "S = -9.94 °F, D = 129.92 °F"
 
 
+def step(reply: dict[str, Any], label: str) -> dict[str, str]:
+    return next(one for one in reply["working"] if one["label"] == label)
+
+
+def test_the_bands_are_written_out_in_the_working(ask: Any) -> None:
+    # By hand, as above: 2.5 % and 1.25 % a kelvin at 0.8 A; 2 K are 7.5 %; √(12² + 7.5²) = 14.2 %.
+    reply = ask(SLUG, **SLOPED | {"running_volts": "123"}, temperature_band="2")
+    assert step(reply, "Change for 1 K more")["result"] == "a = 2.50 %, b = 1.25 %"
+    band = step(reply, "Half-band of the map")
+    assert band["put_in"].startswith("√(12 %² + (2.0 · (|a| + |b|) = 7.5 %)²)")
+    assert band["result"] == "±14.2 %"
+    assert step(reply, "Running volts off the map")["result"] == "7.0 %: half-band + 10 %"
+    assert step(ask(SLUG, **SLOPED), "Half-band of the map")["result"] == "±12 %"
+    watts = first(ask(SLUG, **{**FLAT, "c1": "110", "map_gives": "W"}))
+    assert "the map expects 110 W ±12 % at these temperatures" in watts["sentence"]
+
+
+def test_a_band_wider_than_the_value_itself_reaches_down_to_nothing(ask: Any) -> None:
+    # 2 + 0.1·S is 1 A at −10 °C, 10 % a kelvin: 10 K are 100 %.
+    typed = {**FLAT, "c1": "2", "c2": "0.1", "evaporating_now": "-10", "temperature_band": "10"}
+    assert result(ask(SLUG, **typed), "map_amps")["band"] == "0.000 to 2.007 A"
+
+
+@pytest.mark.parametrize(
+    ("amps", "entry"),
+    # 1.15 times 0.8 A over 1 − √(12² + (ΔT · 3.75)²): 1.0720 A with 2 K, 1.0523 A with 1 K, 1.0472 A with 0.5 K.
+    [("1.075", "2 K"), ("1.06", "1 K"), ("1.05", "0.5 K")],
+)
+def test_the_coarsest_temperatures_that_decide_are_asked_for(ask: Any, amps: str, entry: str) -> None:
+    typed = {**SLOPED, **EXACT, "running_amps": amps, "temperature_band": "6"}
+    decider = first(ask(SLUG, **typed))["decider"]
+    assert (decider["enter_in"], decider["entry"]) == ("temperature_band", entry)
+    assert first(ask(SLUG, **typed | {"temperature_band": entry}))["verdict"] == "watch"
+
+
 def test_a_corner_of_the_map_that_makes_no_sense_is_pointed_out(ask: Any) -> None:
     # By hand: 2 + 0.05·S is 1.5 A at −10 and 0.25 A at −35; with 0.06 it is −0.1 A there.
     notes = " ".join(ask(SLUG, **{**FLAT, "c1": "2", "c2": "0.06"})["notes"])
