@@ -328,6 +328,9 @@ def _understand_choice(one: ChoiceInput, text: str) -> str:
         return text
     if text == "":
         return one.default
+    alike = [value for value in allowed if value.casefold() == text.casefold()]
+    if len(alike) == 1:
+        return alike[0]
     words = ", ".join(value or "(empty)" for value in allowed)
     raise _UnreadableError(f"{one.label}: “{_short(text)}” is not in the list. Choose one of: {words}.")
 

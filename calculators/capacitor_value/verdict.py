@@ -23,8 +23,14 @@ _RENEW = "Keep it off and have it renewed: same µF, same or higher volts, same 
 
 
 def findings_of(case: Case) -> tuple[Finding, ...]:
-    """Everything found, what stops the work first and what condemns next."""
-    found = [*_can(case), *_joined(case), *conduction_findings(case), *_volts(case), *_capacitance(case)]
+    """Everything found, what stops the work first and what condemns next; of a can that can burst, nothing else.
+
+    Every other finding sends its reader to the capacitor, to measure, to discharge or to take its leads off.
+    """
+    damaged = tuple(_can(case))
+    if damaged:
+        return damaged
+    found = [*_joined(case), *conduction_findings(case), *_volts(case), *_capacitance(case)]
     return tuple(sorted(found, key=lambda one: (not one.stop, _ORDER.index(one.verdict))))
 
 
@@ -64,8 +70,9 @@ def _capacitance(case: Case) -> Iterator[Finding]:
     hindered = tuple(_hindrances(case, case.measured)) if case.measured is not None else ()
     yield from hindered
     judged = case.measured is not None and case.alone and not hindered and not conducts(case)
-    if case.measured is not None and judged:
-        yield by_meter(case, case.measured)
+    metered = by_meter(case, case.measured) if case.measured is not None and judged else None
+    if metered is not None:
+        yield metered
     if case.live is None:
         return
     if case.kind == "start":
@@ -73,7 +80,9 @@ def _capacitance(case: Case) -> Iterator[Finding]:
             yield _start_amps(case)
         return
     live = by_amps(case, case.live)
-    if not judged or live.verdict is Verdict.OUTSIDE:
+    if live.verdict is Verdict.OUTSIDE and metered is not None and metered.verdict is Verdict.WITHIN:
+        yield _contradicted(live)
+    elif metered is None or live.verdict is Verdict.OUTSIDE:
         yield live
 
 
@@ -149,6 +158,31 @@ def _start_amps(case: Case) -> Finding:
         "Start current that does not go away within a second or so is a fault of the start device instead.",
         NextStep("Measure it off the circuit.", case.page),
         decider=_measure_it(case, "discharged, volts measured twice, leads off"),
+    )
+
+
+def _contradicted(live: Finding) -> Finding:
+    """Out of value by amps and volts, in value by the meter: one of the two was not this capacitor alone."""
+    return replace(
+        live,
+        verdict=Verdict.UNDECIDED,
+        sentence=(
+            f"Cannot tell: the readings contradict each other. {live.sentence} The meter, off the circuit, finds it "
+            "in value."
+        ),
+        plain=(
+            "The clamp was not on this capacitor's lead alone, or a connector or a joint opens when it carries current."
+        ),
+        next_step=NextStep(
+            "Unplug it, prove it dead and discharge it. See that its connectors are tight, then read both again.",
+            "make-safe-prove-dead",
+        ),
+        decider=Decider(
+            "Amps through the capacitor and volts across it, again",
+            "as now",
+            "the clamp round this capacitor's lead alone, the volts at its own terminals, its connectors tight",
+            "capacitor_amps",
+        ),
     )
 
 

@@ -160,7 +160,10 @@ def _decider(case: Case) -> Decider:
             only,
             "0 A" if only else None,
         )
-    words = by_turns or f"a clamp made for small currents, good to {weak:g} % of {quantity(case.amps, 'A', 3)}"
+    worth = (
+        f"good to {weak:g} % of {quantity(case.amps, 'A', 3)}" if case.amps else "that shows more than its own error"
+    )
+    words = by_turns or f"a clamp made for small currents, {worth}"
     return Decider("Amps of the compressor alone", words, steady)
 
 

@@ -11,7 +11,7 @@ _HERTZ = (Choice("60", "60 Hz"), Choice("50", "50 Hz"))
 _PLATE_INPUTS: tuple[Input, ...] = (
     NumberInput(
         "plate_volts",
-        "Plate volts",
+        "Plate voltage",
         ("V",),
         70.0,
         270.0,

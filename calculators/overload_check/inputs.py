@@ -262,7 +262,7 @@ _LIVE_INPUTS: tuple[Input, ...] = (
 _PLATE_INPUTS: tuple[Input, ...] = (
     NumberInput(
         "plate_volts",
-        "Plate volts",
+        "Plate voltage",
         ("V",),
         70.0,
         270.0,

@@ -223,6 +223,8 @@ def notes_of(reading: MapReading, supply: Supply, case: Case | None, running_amp
         f"{quantity(reading.value, reading.gives, _DIGITS[reading.gives])} at plate volts "
         f"{quantity(reading.volts, 'V', 0)} ({rank})."
     )
+    if reading.gives == "W":
+        yield "To judge measured watts, enter it as “Watts from the performance map” in running watts and power factor."
     if reading.gives == "W" and running_amps is not None:
         yield "The running amps were not compared: this map gives watts. Enter both in expected amps."
     if case is not None and not supply.frequency:

@@ -73,7 +73,10 @@ def _watts_only(reading: MapReading) -> Finding:
         Verdict.UNDECIDED,
         f"No watts were compared: the map expects {quantity(reading.value, 'W', 0)} ±{half} at these temperatures.",
         "This is what to expect. Measure the watts of the compressor alone and put them beside it.",
-        NextStep("Measure watts, amps and volts together, steady, on the compressor alone.", "running-amps"),
+        NextStep(
+            "Measure watts, amps and volts together, steady, on the compressor alone, and compare them there.",
+            "running-watts",
+        ),
         decider=Decider(
             "Input watts of the compressor alone",
             "1 W, a wattmeter of 2 % is enough",

@@ -20,7 +20,7 @@ from calculators.limits import InForce
 from calculators.running_power.account import notes_of, results_of, working_of
 from calculators.running_power.case import Case, case_of
 from calculators.running_power.drawing import figures_of
-from calculators.running_power.findings import hindrances, judged
+from calculators.running_power.findings import hindrances, judged, with_stop
 from calculators.running_power.inputs import INPUTS
 from calculators.running_power.signatures import pictures_of
 from calculators.running_power.start_lead import start_lead_finding
@@ -42,6 +42,7 @@ def _findings(case: Case, entered: Entered) -> tuple[Finding, ...]:
     found = tuple(hindrances(case, entered.choice("wattmeter_kind")))
     if not found:
         found = (judged(case), *pictures_of(case, entered.choice("winding_ohms")))
+    found = with_stop(case, found)
     lead = start_lead_finding(case, entered)
     if lead is None:
         return found
@@ -160,6 +161,7 @@ CALCULATOR = Calculator(
         "amps.power_factor.resistance_start",
         "amps.power_factor.run_capacitor",
         "amps.high_ratio",
+        "amps.stop_ratio",
         "amps.weak_above",
         "amps.run_settle_minutes",
         "amps.start_over",

@@ -185,6 +185,11 @@ def notes_of(case: Case, entered: Entered, standards: InForce) -> Iterator[str]:
             "The start lead was not judged: in a motor with run capacitor it carries the capacitor's current all the"
             " time."
         )
+    if case.amps_unclear:
+        yield (
+            "Other loads were taken off the watts. If the amps hold them too, as on a plug-in meter, the power factor"
+            " is really higher than this one."
+        )
     if case.power_factor is None:
         yield "Without amps of the compressor in the same moment there is no power factor, and watts alone show half."
     if not (case.supply.plate_frequency and case.supply.frequency):

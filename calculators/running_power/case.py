@@ -105,6 +105,13 @@ class Case:
         return Span(value, max(value - band, 0.0), value + band)
 
     @property
+    def amps_unclear(self) -> bool:
+        """True when the amps may be those of everything in the wattmeter, as a plug-in meter shows them."""
+        if self.others == 0.0 or self.volt_amps is None:
+            return False
+        return self.shown <= self.volt_amps * self.standards.value("power.factor_most")
+
+    @property
     def usual_power_factor(self) -> tuple[float, float] | None:
         """The power factor to expect and how far it may be off; None when neither sheet nor motor type is known."""
         if self.sheet_power_factor is not None:

@@ -3,11 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Verdict
 from calculators.limits import Limit
-from calculators.running_condition import is_settled, not_settled, volts_missing, volts_off, wrong_frequency
+from calculators.running_condition import (
+    is_settled,
+    is_starting,
+    not_settled,
+    volts_missing,
+    volts_off,
+    wrong_frequency,
+)
 from calculators.running_power.case import Case
 from calculators.running_power.conditions import crosses, like_volt_amps, place, weakly_read
 from calculators.running_power.deciders import decider_for, other_quantity, steady
@@ -17,6 +25,9 @@ AIRFLOW = NextStep(
     "Airflow, fans and ice first, then the frost pattern and the line temperatures.", "airflow-and-heat-exchange"
 )
 _AGAIN = NextStep("Measure watts, volts and amps again as the page says.", "running-watts")
+_UNPLUG = NextStep(
+    "Unplug it, keep hold of the plug, and prove it dead before you look for the cause.", "make-safe-prove-dead"
+)
 _PLATES = NextStep("Read both rating plates again, and look the watts up anew.", "read-the-rating-plates")
 
 
@@ -34,6 +45,24 @@ def hindrances(case: Case, wattmeter_kind: str) -> Iterator[Finding]:
         yield _volt_amps(case)
     if weakly_read(case) and wattmeter_kind != LOW_FACTOR:
         yield _weak(case)
+
+
+def with_stop(case: Case, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
+    """The same findings, headed by a stop where the amps are far above the expected ones; that waits for no verdict."""
+    ratio, stop = case.amps_ratio, case.standards.limit("amps.stop_ratio")
+    if ratio is None or ratio.low <= stop.value or case.amps_unclear or is_starting(case.run_seconds, case.standards):
+        return found
+    unless = "" if case.run_seconds is not None else " unless this was caught during the start"
+    why = (
+        f"Stop{unless}: {quantity(case.amps or 0.0, 'A', 2)} is {rounded(ratio.value, 2)} times the expected amps, with"
+        f" its whole band above {stop.text}. Unplug it."
+    )
+    plain = "It draws so much that it heats fast. Unplug it now, and look for the cause with it dead."
+    first = found[0]
+    if first.verdict is Verdict.UNDECIDED:
+        stopped = replace(first, sentence=f"{first.sentence} {why}", plain=plain, next_step=_UNPLUG, stop=True)
+        return (stopped, *found[1:])
+    return (Finding("running-amps", Verdict.OUTSIDE, why, plain, _UNPLUG, stop, stop=True), *found)
 
 
 def _volt_amps(case: Case) -> Finding:

@@ -47,6 +47,7 @@ class Picture:
     plain: str
     next_step: NextStep
     low: bool = False
+    by_factor: bool = False
     decided_by: Decider | None = None
 
 
@@ -72,6 +73,7 @@ def _pictures(case: Case, ohms: str) -> Iterator[Picture]:
             " this.",
             AIRFLOW,
             low=True,
+            by_factor=True,
         )
         if ohms != NOT_COMPARED:
             yield from _high_pictures(ohms)
@@ -84,6 +86,7 @@ def _pictures(case: Case, ohms: str) -> Iterator[Picture]:
             "a run capacitor that is open or has lost its value",
             "Without its run capacitor such a motor draws more amps for the same work. The capacitor itself tells.",
             _CAPACITOR,
+            by_factor=True,
             decided_by=Decider(
                 "Microfarads of the run capacitor",
                 "0.1 µF, a meter of 4 % + 5 counts is enough for an open one",
@@ -124,6 +127,8 @@ def _finding(case: Case, one: Picture) -> Finding | None:
     if State.NOT in states or set(states) <= {State.UNKNOWN}:
         return None
     said = _said(case)
+    if one.by_factor and case.amps_unclear:
+        return _amps_of_what(case, one, said)
     if set(states) == {State.CERTAIN}:
         return Finding(
             one.name,
@@ -148,6 +153,25 @@ def _finding(case: Case, one: Picture) -> Finding | None:
         one.next_step,
         case.standards.limit(one.limit),
         decider,
+    )
+
+
+def _amps_of_what(case: Case, one: Picture, said: str) -> Finding:
+    return Finding(
+        one.name,
+        Verdict.UNDECIDED,
+        f"Cannot tell: {said} would fit {one.fits}, but other loads were in the watts, and these amps may be theirs"
+        " too.",
+        "A plug-in meter shows the amps of everything. Over the watts of the compressor alone they make the power"
+        " factor look too low.",
+        one.next_step,
+        case.standards.limit(one.limit),
+        Decider(
+            "Watts, volts and amps of the compressor alone",
+            "as now",
+            f"all other loads switched off, or unplugged; {steady(case)}",
+            "other_watts",
+        ),
     )
 
 

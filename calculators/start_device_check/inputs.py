@@ -223,7 +223,7 @@ _POTENTIAL_INPUTS: tuple[Input, ...] = (
 _FIGURE_INPUTS: tuple[Input, ...] = (
     NumberInput(
         "plate_volts",
-        "Plate volts",
+        "Plate voltage",
         ("V",),
         70.0,
         270.0,

@@ -241,5 +241,5 @@ INPUTS: tuple[Input, ...] = (
     *_START_INPUTS,
     *_STIFF_INPUTS,
     MeterInput("voltmeter", "Voltmeter", "V", 0.1, group=_METERS),
-    MeterInput("clamp", "Clamp meter", "A", 0.01, group=_METERS),
+    MeterInput("clamp", "Clamp", "A", 0.01, group=_METERS),
 )

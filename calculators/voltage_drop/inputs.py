@@ -177,6 +177,6 @@ INPUTS = (
         group=_SUPPLY,
     ),
     MeterInput("voltmeter", "Voltmeter", "V", 0.1, group=_METERS),
-    MeterInput("clamp", "Clamp meter", "A", 0.01, group=_METERS),
+    MeterInput("clamp", "Clamp", "A", 0.01, group=_METERS),
     MeterInput("loop_meter", "Low-ohm meter", "ohm", 0.01, group=_METERS),
 )

@@ -304,8 +304,8 @@ def _name(
             "goodheart-willcox-25-8",
         )
     ]
-    total = quantity(pins.ohms[middle] + pins.ohms[smallest], "ohm", 1)
-    added = f"{quantity(pins.ohms[largest], 'ohm', 1)} against a sum of {total}"
+    total = quantity(pins.ohms[middle] + pins.ohms[smallest], "ohm", 2)
+    added = f"{quantity(pins.ohms[largest], 'ohm', 2)} against a sum of {total}"
     if not pins.told_apart(middle, smallest, factor):
         return _equal_windings(entered, pins, common, factor, added, working)
     run = next(pin for pin in smallest if pin != common)

@@ -102,7 +102,8 @@ def open_lines(entered: Entered, pins: Pins, standards: InForce) -> Finding:
 def _cold_open(pins: Pins, isolated: str | None, role: str | None, seen: str) -> Finding:
     record = NextStep(
         "Write the readings down with time, shell temperature and meter; a second person repeats them before anything"
-        " is condemned."
+        " is condemned.",
+        "record-and-report",
     )
     if isolated is None:
         return Finding(

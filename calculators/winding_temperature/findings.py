@@ -17,9 +17,16 @@ _UNPLUG = NextStep(
     "Leave it unplugged and proved dead. Airflow, supply and what it draws come before the next run.",
     "make-safe-prove-dead",
 )
-_CAUSE = NextStep("Find the cause of the heat: condenser, fan, clearances, then amps and volts.", "running-amps")
+_CAUSE = NextStep(
+    "Find the cause of the heat: condenser, fan, clearances, then amps and volts.", "airflow-and-heat-exchange"
+)
 _GO_ON = NextStep("Write it down with the time and the room's temperature, and go on as the page says.", PAGE)
 _AGAIN = NextStep("Take the readings again after the next run, as the page says.", PAGE)
+_NOT_PASSED = NextStep(
+    "Leave it unplugged and proved dead: nothing shows that it was cool enough. Airflow, supply and what it draws come "
+    "before the next run; then take the readings again.",
+    "make-safe-prove-dead",
+)
 _NULL = NextStep("Short the probes, write down what the leads alone show, and enter it.", PAGE)
 
 
@@ -96,7 +103,7 @@ def _undecided(case: Case, said: str) -> Finding:
         Verdict.UNDECIDED,
         sentence,
         plain,
-        _AGAIN,
+        _NOT_PASSED if reaches else _AGAIN,
         case.stop if reaches else case.warn,
         decider_for(case, temperature_decided),
         stop=reaches,
@@ -155,7 +162,7 @@ def _on_insulation(case: Case) -> Iterator[Finding]:
         Verdict.UNDECIDED,
         f"Cannot tell whether it was above {what}: {band_words(case)}.",
         "The band reaches over the limit of the winding's own insulation.",
-        _AGAIN,
+        _NOT_PASSED,
         limit,
         decider_for(case, insulation_decided),
         stop=True,
@@ -171,8 +178,10 @@ def _on_leads(case: Case) -> Iterator[Finding]:
     if math.isinf(case.high):
         hidden = "how much cannot be said"
     else:
-        metal = "copper" if case.metal == "unknown" else case.metal
-        hidden = f"leads of {most.text} hide {quantity(_hidden(case, metal, ohms), 'K', 1)}"
+        kelvin = _hidden(case, "copper" if case.metal == "unknown" else case.metal, ohms)
+        if kelvin <= 0.0:  # not hotter than before the run, and then it is not the leads that are asked about
+            return
+        hidden = f"leads of {most.text} hide {quantity(kelvin, 'K', 1)}"
     yield Finding(
         "leads",
         Verdict.WATCH,

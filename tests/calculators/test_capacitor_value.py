@@ -331,9 +331,26 @@ def test_a_path_to_the_case_stops_and_its_absence_is_only_a_note(
 
 def test_a_damaged_can_stops_whatever_it_reads(ask: Any) -> None:
     reply = ask(SLUG, **RUN, marked="10", measured="10", can="damaged")
-    assert names(reply)[0] == ("can", "outside")
+    assert names(reply) == [("can", "outside")]
     assert reply["findings"][0]["stop"]
     assert reply["findings"][0]["next"]["procedure"] == "discharge-capacitors"
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {},
+        {"measured": "5"},
+        {"measured": "10", "connection": "unknown"},
+        {"ohms": "0.2"},
+        {"capacitor_amps": "0.1", "capacitor_volts": "240", "supply_frequency": "50"},
+    ],
+)
+def test_nobody_is_sent_to_measure_a_can_that_can_burst(ask: Any, typed: dict[str, str]) -> None:
+    reply = ask(SLUG, **{**RUN, "marked": "10", "can": "damaged", **typed})
+    assert [one["next"]["text"] for one in reply["findings"]] == [
+        "Leave it alone to cool; a technician discharges it from a distance."
+    ]
 
 
 @pytest.mark.parametrize(
@@ -384,14 +401,20 @@ def test_the_amps_of_a_start_do_not_judge_a_start_capacitor(ask: Any) -> None:
         assert finding(reply, "capacitance")["decider"]["enter_in"] == "measured"
 
 
-def test_the_meter_decides_and_the_amps_only_condemn(ask: Any) -> None:
+def test_the_meter_decides_where_both_were_read(ask: Any) -> None:
     typed = {**RUN, "marked": "30", "measured": "30", **LIVE}
     assert names(ask(SLUG, **typed, capacitor_amps="2.26")) == [("capacitance", "within")]
     assert names(ask(SLUG, **typed, capacitor_amps="2.10")) == [("capacitance", "within")]
-    assert names(ask(SLUG, **typed, capacitor_amps="1.5")) == [
-        ("live-capacitance", "outside"),
-        ("capacitance", "within"),
-    ]
+
+
+def test_amps_that_contradict_a_good_measurement_off_the_circuit_condemn_nothing(ask: Any) -> None:
+    # common practice, no source: two readings of one part that cannot both be right are both read again
+    typed = {**RUN, "marked": "30", **LIVE, "capacitor_amps": "1.5"}
+    reply = ask(SLUG, **typed, measured="30")
+    assert names(reply) == [("live-capacitance", "undecided"), ("capacitance", "within")]
+    assert "contradict each other" in finding(reply, "live-capacitance")["sentence"]
+    assert "connectors tight" in finding(reply, "live-capacitance")["decider"]["condition"]
+    assert names(ask(SLUG, **typed, measured="20")) == [("capacitance", "outside"), ("live-capacitance", "outside")]
 
 
 @pytest.mark.parametrize(

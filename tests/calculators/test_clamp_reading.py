@@ -333,3 +333,8 @@ def test_more_turns_of_the_same_current_never_widen_the_band(
 
 def test_every_number_and_choice_is_explained() -> None:
     assert all(one.help for one in CALCULATOR.inputs if isinstance(one, NumberInput | ChoiceInput))
+
+
+def test_an_empty_display_asks_for_no_share_of_nothing(ask: Any) -> None:
+    reply = ask(SLUG, **STEADY, shown_amps="0")
+    assert finding(reply, "clamp-band")["decider"]["resolution"].endswith("that shows more than its own error")

@@ -422,7 +422,7 @@ def test_a_contradiction_is_told_before_anything_is_measured(ask: Any) -> None:
 
 R290_WITHOUT_CAPACITOR = {"refrigerant": "r290", "motor_type": "resistance"}
 REFUSALS = [
-    ({"plate_volts": ""}, "plate_volts", "Plate volts is missing. Enter a number, 70 to 270 V."),
+    ({"plate_volts": ""}, "plate_volts", "Plate voltage is missing. Enter a number, 70 to 270 V."),
     ({"rated_load_amps": ""}, "rated_load_amps", "There is nothing to compare with yet. Enter at least one piece"),
     ({"rated_load_amps": "", "watts": "150"}, "motor_type", "Motor type: watts become amps only by a power factor."),
     ({"running_amps": "0"}, "running_amps", "Running amps: 0 is no running current. See that the motor runs"),

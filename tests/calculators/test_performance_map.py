@@ -229,6 +229,8 @@ def test_the_watts_of_a_map_are_taken_by_expected_amps_as_watts(ask: Any) -> Non
     # By hand: 110 / (115 · 0.60) = 1.594 A ±20 %.
     assert (result(reply, "amps")["text"], result(reply, "amps")["band"]) == ("1.59 A", "1.28 to 1.91 A")
     assert "“Watts of the compressor” in expected amps: 110.0 W at plate volts 115 V (rank D" in reply["notes"][0]
+    assert "“Watts from the performance map” in running watts" in reply["notes"][1]
+    assert reply["findings"][0]["next"]["procedure"] == "running-watts"
     again = ask("expected-amps", plate_volts="115", watts="110", motor_type="resistance")
     assert result(again, "expected_amps")["text"] == "1.59 A"
 

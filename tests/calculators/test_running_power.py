@@ -496,3 +496,38 @@ def test_more_watts_never_go_from_high_to_low(standards: Standards, watts: int, 
         side = "least" if one["limit"]["key"] == "power.low_ratio" else "most"
         seen.append(order[side if one["verdict"] in ("outside", "undecided") else ""])
     assert seen[0] <= seen[1]
+
+
+# --- what stops the work, and amps that may be somebody else's --------------------------------------------
+
+
+def test_three_times_the_expected_amps_stop_the_work_whatever_the_watts_say(ask: Any) -> None:
+    # common practice, no source: the stop of the running amps, 1.40 with the whole band, holds here too
+    typed = {**RSIR, "running_amps": "6", "expected_amps": "2"}
+    reply = ask(SLUG, **typed, watts="150", running_watts="400")
+    assert names(reply)[0] == "running-amps"
+    assert reply["findings"][0]["stop"]
+    assert reply["findings"][0]["next"]["procedure"] == "make-safe-prove-dead"
+    early = ask(SLUG, **typed | {"run_time": "1"}, watts="150", running_watts="400")
+    assert (names(early)[0], early["findings"][0]["verdict"]) == ("run-time", "undecided")
+    assert early["findings"][0]["stop"]
+    unknown = ask(SLUG, **typed | {"run_time": ""}, watts="150", running_watts="400")
+    assert "unless this was caught during the start" in unknown["findings"][0]["sentence"]
+
+
+@pytest.mark.parametrize(("amps", "seconds"), [("6", "5 s"), ("3", "30 min"), ("2.9", "30 min")])
+def test_start_current_and_amps_with_a_band_under_the_stop_do_not_stop_it(ask: Any, amps: str, seconds: str) -> None:
+    typed = {**RSIR, "run_time": seconds, "running_amps": amps, "expected_amps": "2"}
+    reply = ask(SLUG, **typed, watts="150", running_watts="150")
+    assert not any(one["stop"] for one in reply["findings"])
+
+
+def test_amps_that_may_hold_the_other_loads_too_condemn_no_capacitor(ask: Any) -> None:
+    # common practice, no source: 160 W of defrost heater in a plug-in meter that shows 300 W and 2.9 A of everything
+    typed = {**PSC, "running_watts": "300", "other_watts": "160", "expected_amps": "1.4", "watts": "150"}
+    everything = ask(SLUG, **typed, running_amps="2.9")
+    assert verdict(everything, "run-capacitor") == "undecided"
+    assert not any(one["stop"] for one in everything["findings"])
+    assert any("as on a plug-in meter" in note for note in everything["notes"])
+    alone = ask(SLUG, **typed, running_amps="2.2")  # 253 VA cannot hold 300 W: these amps are the compressor's alone
+    assert verdict(alone, "run-capacitor") == "outside"

@@ -389,3 +389,7 @@ def test_the_first_example_has_findings_results_and_working(ask: Any) -> None:
     assert reply["results"]
     assert reply["working"]
     assert {one.source for one in CALCULATOR.examples} <= set(CALCULATOR.sources)
+
+
+def test_a_refrigerant_is_taken_as_the_plate_prints_it(ask: Any) -> None:
+    assert ask("saturation-pressure", refrigerant="R134A", temperature="25")["results"]

@@ -444,3 +444,15 @@ def test_every_order_of_three_pins_is_found(ask: Any) -> None:
         pair = {frozenset((common, run)): "4.2", frozenset((common, start)): "13.8", frozenset((run, start)): "17.9"}
         reply = ask(SLUG, lead="0", **{f"r{a}{b}": pair[frozenset((a, b))] for a, b in ("12", "13", "23")})
         assert named(reply) == {"common": common, "run": run, "start": start}
+
+
+def test_the_sum_is_shown_as_finely_as_a_fine_meter_reads(ask: Any) -> None:
+    reply = ask("winding-identification", r12="0.41", r23="1.22", r13="1.63", lead="0", ohmmeter_resolution="0.01")
+    assert "1.63 Ω against a sum of 1.63 Ω" in reply["findings"][0]["sentence"]
+
+
+def test_an_open_winding_that_is_proved_leads_to_the_record(ask: Any) -> None:
+    typed = {"shell_temperature": "21", "hours_cool": "12", "hours_rest": "12", "repeated": "yes", "diagram": "CRS"}
+    reply = ask("winding-identification", r12="3.3", r23="OL", r13="OL", **typed)
+    assert reply["findings"][0]["verdict"] == "outside"
+    assert reply["findings"][0]["next"]["procedure"] == "record-and-report"

@@ -378,3 +378,25 @@ def test_the_figure_says_in_words_what_it_draws(ask: Any) -> None:
 def test_both_ways_of_reckoning_back_are_told(ask: Any) -> None:
     notes = ask(SLUG, **BASE)["notes"]
     assert any("least squares of ln R; a straight line of ohms gives" in note for note in notes)
+
+
+def test_a_band_over_the_stop_sends_nobody_to_run_it_again_before_the_cause_is_looked_for(ask: Any) -> None:
+    # 13.431 ohm is 110 °C; 14.16 ohm is about 130 °C
+    reply = ask(SLUG, cold_ohms="10", cold_temperature="22", insulation="cellulosic", **GOOD, **at("14.1"))
+    found = finding(reply, "winding-temperature")
+    assert (found["verdict"], found["stop"]) == ("undecided", True)
+    for one in reply["findings"]:
+        assert one["next"]["procedure"] == "make-safe-prove-dead"
+        assert one["next"]["text"].startswith("Leave it unplugged and proved dead")
+
+
+def test_a_warm_winding_leads_to_airflow_before_anything_live(ask: Any) -> None:
+    reply = ask(SLUG, cold_ohms="10", cold_temperature="22", **GOOD, **at("13.8"))
+    found = finding(reply, "winding-temperature")
+    assert (found["verdict"], found["next"]["procedure"]) == ("watch", "airflow-and-heat-exchange")
+
+
+def test_leads_are_said_to_hide_no_heat_where_there_is_none(ask: Any) -> None:
+    for ohms in ("9", "10"):
+        reply = ask(SLUG, cold_ohms="10", cold_temperature="22", **GOOD | {"lead": ""}, **at(ohms))
+        assert [one["name"] for one in reply["findings"]] == ["winding-temperature"]

@@ -16,7 +16,7 @@ SLUG = "winding-temperature"
 FIELDS = [one.name for one in CALCULATOR.inputs if not isinstance(one, MeterInput)] + [
     field.name for one in CALCULATOR.inputs if isinstance(one, MeterInput) for field in one.fields()
 ]
-PROCEDURES = {"winding-temperature-after-a-run", "make-safe-prove-dead", "running-amps"}
+PROCEDURES = {"winding-temperature-after-a-run", "make-safe-prove-dead", "airflow-and-heat-exchange"}
 RANK = {"within": 0, "watch": 1, "undecided": 2, "outside": 3}
 BASE = {"cold_ohms": "10", "cold_temperature": "22", "hot1_time": "30", "hot1_ohms": "13"}
 ENTRIES = st.one_of(
