@@ -9,21 +9,27 @@ from calculators.inputs import Entered, Problem, RefusedError
 from calculators.readings import Meter, Reading, in_quadrature
 
 
-def nulled(entered: Entered, field: str, label: str, value: float, meter: Meter) -> Reading:
-    """A reading with the leads taken off; refuses one that is smaller than its leads.
+def fits_leads(entered: Entered, value: float, meter: Meter) -> bool:
+    """Whether a reading is no smaller than its leads, but for what the counts of the two readings allow."""
+    return (entered.number("lead") or 0.0) - value <= in_quadrature(meter.counts_band, meter.counts_band)
 
-    One meter took both: the gain error is that of the difference, the counts of the two are independent.
+
+def nulled(entered: Entered, field: str, label: str, value: float, meter: Meter) -> Reading:
+    """A reading with the leads taken off; refuses one that is smaller than its leads by more than the meter's counts.
+
+    One meter took both: the gain error is that of the difference, the counts of the two are independent. A part of next
+    to nothing may read a count or two less than the leads alone: that is nought, within the band.
     """
     lead = entered.number("lead")
-    if lead is not None and value < lead:
+    if not fits_leads(entered, value, meter):
         raise RefusedError(
             Problem(
                 field,
-                f"{label}: {quantity(value, 'ohm', 2)} is less than the leads alone, {quantity(lead, 'ohm', 2)}. "
-                "Short the probes, read the leads again, then the part.",
+                f"{label}: {quantity(value, 'ohm', 2)} is less than the leads alone, {quantity(lead or 0.0, 'ohm', 2)}."
+                " Short the probes, read the leads again, then the part.",
             )
         )
-    ohms = value - (lead or 0.0)
+    ohms = max(value - (lead or 0.0), 0.0)
     if math.isinf(ohms):
         return Reading(ohms, 0.0, meter)
     counts = meter.counts_band
@@ -36,11 +42,12 @@ def ohms_steps(entered: Entered, label: str, typed: float, reading: Reading) -> 
     if reading.open_line:
         return (Step(label, "OL = no path", "as the meter showed it", "open line", "common-practice"),)
     root = "" if lead is None else " · √2"
+    nought = ", below 0 by no more than the counts of the two" if typed < (lead or 0.0) else ""
     return (
         Step(
             f"Take the leads off: {label.lower()}",
             "R = reading − leads",
-            f"{rounded(typed, 2)} − {rounded(lead or 0.0, 2)}",
+            f"{rounded(typed, 2)} − {rounded(lead or 0.0, 2)}{nought}",
             quantity(reading.value, "ohm", 2),
             "derived",
         ),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from calculators.capacitor_discharge.case import PEAK, Case, seconds_to, volts_after
-from calculators.capacitor_discharge.verdict import bled, more_than_its_peak
+from calculators.capacitor_discharge.verdict import bled, more_than_its_peak, tool_refused
 from calculators.contract import Result, Step, quantity, rounded
 
 
@@ -17,14 +17,15 @@ def seconds_text(seconds: float) -> str:
 def results_of(case: Case) -> Iterator[Result]:
     """What to do first, then what it rests on."""
     touch = case.standards.limit("capacitors.touch_volts").text
-    yield Result(
-        "hold",
-        "Hold the tool on for",
-        case.hold,
-        "s",
-        0,
-        f"Then measure: it {case.must_be}. Waiting without the tool discharges nothing.",
-    )
+    if not tool_refused(case):
+        yield Result(
+            "hold",
+            "Hold the tool on for",
+            case.hold,
+            "s",
+            0,
+            f"Then measure: it {case.must_be}. Waiting without the tool discharges nothing.",
+        )
     yield Result("start_volts", "Reckoned from", case.start, "V", 0, _start_words(case))
     yield Result(
         "time_constant",
@@ -91,13 +92,14 @@ def working_of(case: Case) -> Iterator[Step]:
     )
     longer, constants, least = case.hold_candidates
     factor, count = (case.standards.limit(f"capacitors.{name}").text for name in ("hold_factor", "time_constants"))
-    yield Step(
-        "Hold time",
-        f"the longest of {factor} · t, {count} · τ and {quantity(least, 's', 0)}, in whole seconds upward",
-        f"{seconds_text(longer)}, {seconds_text(constants)}, {seconds_text(least)}",
-        quantity(case.hold, "s", 0),
-        "common-practice",
-    )
+    if not tool_refused(case):
+        yield Step(
+            "Hold time",
+            f"the longest of {factor} · t, {count} · τ and {quantity(least, 's', 0)}, in whole seconds upward",
+            f"{seconds_text(longer)}, {seconds_text(constants)}, {seconds_text(least)}",
+            quantity(case.hold, "s", 0),
+            "common-practice",
+        )
     yield Step("Energy", "E = ½ · C · U0²", f"½ · {farads} · ({start})²", quantity(case.energy, "J", 2), "derived")
     fewest = quantity(case.least_ohms, "kilohm", 2)
     yield Step(

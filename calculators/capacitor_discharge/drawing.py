@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from calculators.capacitor_discharge.case import Case, volts_after
+from calculators.capacitor_discharge.verdict import tool_refused
 from calculators.contract import Figure, quantity
 from calculators.drawing import Drawing, circle, line, words
 
@@ -12,9 +13,9 @@ _LEFT, _RIGHT, _TOP, _BOTTOM = 52.0, 340.0, 34.0, 210.0
 
 
 def discharge_figure(case: Case) -> Figure | None:
-    """The line from the start volts to the end of the hold time; None where there is nothing to fall."""
+    """The line from the start volts to the end of the hold time; None where nothing falls or no tool is held."""
     touch = case.touch
-    if case.start <= touch:
+    if case.start <= touch or tool_refused(case):
         return None
     span = 1.1 * case.hold
     lowest = touch / 10.0

@@ -72,16 +72,13 @@ def _meter_rating(case: Case) -> Iterator[Finding]:
 def _tool(case: Case) -> Iterator[Finding]:
     """Fewer ohms make a spark at the tips. This limit protects a person: the whole band has to pass."""
     tool, limit = case.tool, case.standards.limit("capacitors.tool_least")
-    if tool is None:
+    if tool is None or not tool_refused(case):
         return
-    least = case.in_base("capacitors.tool_least")
+    least, verdict = case.in_base("capacitors.tool_least"), _place_tool(case, tool)
 
     def placed(again: Reading) -> Verdict:
-        return judge_side(again.value, again.low, again.high, limit=least, side="least", guard=limit.guard).verdict
+        return _place_tool(case, again)
 
-    verdict = placed(tool)
-    if verdict is Verdict.WITHIN:
-        return
     said = f"{quantity(tool.value, 'kilohm', 2)} from tip to tip; it {'is' if tool.high < least else 'may be'} less"
     yield Finding(
         "tool",
@@ -93,6 +90,16 @@ def _tool(case: Case) -> Iterator[Finding]:
         _finer_ohmmeter(tool, placed) if verdict is Verdict.UNDECIDED else None,
         stop=True,
     )
+
+
+def tool_refused(case: Case) -> bool:
+    """Whether the tool was measured and is not proved to have ohms enough; then no time is told for it."""
+    return case.tool is not None and _place_tool(case, case.tool) is not Verdict.WITHIN
+
+
+def _place_tool(case: Case, tool: Reading) -> Verdict:
+    limit, least = case.standards.limit("capacitors.tool_least"), case.in_base("capacitors.tool_least")
+    return judge_side(tool.value, tool.low, tool.high, limit=least, side="least", guard=limit.guard).verdict
 
 
 def _finer_ohmmeter(tool: Reading, placed: Callable[[Reading], Verdict]) -> Decider:
@@ -133,11 +140,11 @@ def _after(case: Case) -> Iterator[Finding]:
         yield _measured(case, case.after, "after-discharge", "volts_after", passed)
         return
     hold = quantity(case.hold, "s", 0)
-    how = (
-        f"A technician holds {hold} through clip-on leads, then"
-        if case.can == "damaged"
-        else f"Hold the tool on for {hold}, then"
-    )
+    how = f"Hold the tool on for {hold}, then"
+    if tool_refused(case):
+        how = "Not with this tool: take another, measure it and reckon its time anew, then"
+    elif case.can == "damaged":
+        how = f"A technician holds {hold} through clip-on leads, then"
     yield Finding(
         "after-discharge",
         Verdict.UNDECIDED,

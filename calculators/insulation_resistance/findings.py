@@ -13,9 +13,25 @@ from calculators.insulation_resistance.readings import shown
 
 PAGE = "windings-to-shell"
 WHOLE_MACHINE = "whole-machine"  # the finding about the reading from the plug; it never speaks for the pins
-_GO_ON = NextStep(
-    "Write the readings down with the shell temperature and “bare, clean and dry”, then go on as the page says.", PAGE
-)
+_GO_ON = {
+    "bare": NextStep(
+        "Write the readings down with the shell temperature and “bare, clean and dry”, then go on as the page says.",
+        PAGE,
+    ),
+    "unknown": NextStep(
+        "Look what is on the pins, write it down with the readings and the shell temperature, then go on as the page"
+        " says.",
+        PAGE,
+    ),
+    "dirty": NextStep(
+        "Clean and dry the pins and read once more, so that the next look has something to be compared with.", PAGE
+    ),
+    "joined": NextStep(
+        "Take everything off the pins and read once more: a board may not stand the test voltage, and the next look"
+        " needs something to be compared with.",
+        PAGE,
+    ),
+}
 _REPEAT = NextStep("Keep it unplugged. Clean and dry the pins and the glass, warm them, and test once more.", PAGE)
 _GIVE_UP = NextStep(
     "No power again: leave it proved dead, label it, have a second person repeat the readings, and leave the charge to"
@@ -25,6 +41,7 @@ _GIVE_UP = NextStep(
 _BARE = NextStep("Keep it unplugged. Take everything off the pins, clean and dry them, and test each pin.", PAGE)
 _WATCHED = NextStep("Clean, dry and warm the pins and repeat; write it down with a date for the next look.", PAGE)
 _TEST = NextStep("Test again with an insulation tester, as the page says.", PAGE)
+_TESTER = NextStep("Keep it unplugged. Test each bare pin with an insulation tester, as the page says.", PAGE)
 _PINS_TOO = NextStep("Measure each bare pin to the shell.", PAGE)
 _COVERS_ON = NextStep(
     "Leave every cover on. If anything has tripped, a licensed person advises on the charge before the terminals are"
@@ -79,7 +96,7 @@ def _on_pins(case: Case) -> Iterator[Finding]:
                 f" {_said(judged, f'at {case.accepted.text} or more with its whole band')}{lowest}.",
                 "The windings hold the test voltage against the shell. Heat and full voltage can still find a weak"
                 " place.",
-                _GO_ON,
+                _GO_ON[case.pin_state],
                 case.accepted,
             )
 
@@ -90,6 +107,21 @@ def _between(case: Case) -> str:
 
 def _low_pin(case: Case, judged: Judged) -> Finding:
     said = _said(judged, f"below {case.refused.text} with its whole band, bare, clean and dry")
+    if case.repeated and case.weak_volts:
+        volts = case.standards.limit("insulation.test_volts")
+        at = "with a test voltage that was not noted"
+        if case.test_volts is not None:
+            at = f"at {case.test_volts:g} V"
+        return Finding(
+            "insulation",
+            Verdict.OUTSIDE,
+            f"Not passed: {said}, twice, {at}. It keeps the power off; the winding is accused only on an insulation"
+            f" test at {volts.text}.",
+            "Something leaks even at few volts. Moisture does that too, so the insulation tester has the word.",
+            _TESTER,
+            case.refused,
+            stop=True,
+        )
     if case.repeated:
         return Finding(
             "insulation",
@@ -183,12 +215,13 @@ def _missing(case: Case) -> Iterator[Finding]:
         return
     names = [PINS[PLACES.index(field)] for field in case.missing]
     pins = f"pin {names[0]}" if len(names) == 1 else f"pins {' and '.join(names)}"
+    were = "was" if len(names) == 1 else "were"
     good = f"{_said(worst, 'the lowest so far')}. " if worst.verdict is Verdict.WITHIN else ""
     limit = case.accepted
     yield Finding(
         "missing-pins",
         Verdict.UNDECIDED,
-        f"Not passed yet: {good}{pins[0].upper()}{pins[1:]} to shell was not measured.",
+        f"Not passed yet: {good}{pins[0].upper()}{pins[1:]} to shell {were} not measured.",
         "With an open winding the pins are not joined, and a fault is seen only from its own pin.",
         _PINS_TOO,
         limit,

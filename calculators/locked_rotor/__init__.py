@@ -46,7 +46,7 @@ def _typed(**texts: str) -> dict[str, Typed]:
     return {name: Typed(text) for name, text in texts.items()}
 
 
-_READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no"}
+_READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no", "longest_attempt": "3"}
 
 EXAMPLES = (
     Example(
@@ -66,7 +66,6 @@ EXAMPLES = (
             stalled_volts="110",
             second_amps="19.6",
             second_volts="110",
-            longest_attempt="3",
             rest_between="5",
             **_READY,
         ),
@@ -90,6 +89,7 @@ EXAMPLES = (
             pressures="equal",
             start_lead="none",
             turned="no",
+            longest_attempt="3",
         ),
     ),
 )

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Placement, Verdict
 from calculators.finer_meter import finer_meter
@@ -17,6 +19,9 @@ _DEAD = NextStep("No more power. Unplug it, prove it dead, and read the windings
 _WINDINGS = NextStep("Unplug it and prove it dead; read windings and start circuit again.", "identify-the-windings")
 _SUPPLY = NextStep("The supply first: find where the volts go.", "start-under-load")
 _ON = NextStep("Put it together with what else was seen.", PAGE)
+_FIRST = NextStep(
+    "Unplug it and prove it dead; settle what stands in the way before any power.", "make-safe-prove-dead"
+)
 _AGAIN = NextStep("Only one attempt is left after this one: read it with the meter named.", PAGE)
 _UNITS = {"clamp": "A", "voltmeter": "V"}
 
@@ -34,15 +39,77 @@ def attempts_finding(case: Case) -> Finding | None:
         sentence = f"{made}: {said}. No more power on this visit."
         plain = "A winding that stands still under power cooks within seconds. What it was before is no longer sure."
         return Finding("attempts", Verdict.OUTSIDE, sentence, plain, _DEAD, limit, stop=True)
-    times = "" if case.entered.number("longest_attempt") is not None else " The time of the longest was not noted."
+    unnoted = unnoted_limits(case)
+    if unnoted:
+        return _not_noted(case, made, unnoted)
     if case.count >= most.value:
-        sentence = f"{made}, as many as are allowed: no third one, whatever is found.{times}"
+        sentence = f"{made}, as many as are allowed: no third one, whatever is found."
         return Finding("attempts", Verdict.WITHIN, sentence, "The power stays off now.", _ON, most, stop=True)
+    if case.entered.choice("turned") == "first":
+        sentence = f"{made}, and it turned: there is nothing to repeat."
+        return Finding("attempts", Verdict.WITHIN, sentence, "An attempt is for a motor that hums.", _ON, most)
+    reasons = tuple(_before_another(case))
+    if reasons:
+        sentence = f"{made}. No other one yet: {'; '.join(reasons)}."
+        plain = "Another try now would heat the winding and prove nothing. That comes first, dead."
+        return Finding("attempts", Verdict.WITHIN, sentence, plain, _FIRST, most, stop=True)
     longest, rest = (
         case.standards.limit(key).text for key in ("starting.longest_attempt", "starting.rest_between_attempts")
     )
-    sentence = f"{made}: one more at most, after {rest} without power, and of no more than {longest}.{times}"
+    sentence = f"{made}: one more at most, after {rest} without power, and of no more than {longest}."
     return Finding("attempts", Verdict.WITHIN, sentence, "Rest first. The second attempt is the last one.", _ON, most)
+
+
+def unnoted_limits(case: Case) -> tuple[Limit, ...]:
+    """The limits of the attempts that nobody can say were kept, for want of a time."""
+    found = []
+    if case.count and case.entered.number("longest_attempt") is None:
+        found.append(case.standards.limit("starting.longest_attempt"))
+    if case.count > 1 and case.entered.number("rest_between") is None:
+        found.append(case.standards.limit("starting.rest_between_attempts"))
+    return tuple(found)
+
+
+_TIMES = {
+    "starting.longest_attempt": ("longest_attempt", "how long the longest took"),
+    "starting.rest_between_attempts": ("rest_between", "how long it rested before the last"),
+}
+
+
+def _not_noted(case: Case, made: str, unnoted: tuple[Limit, ...]) -> Finding:
+    said = " and ".join(_TIMES[limit.key][1] for limit in unnoted)
+    spent = case.count >= case.standards.value("starting.most_attempts")
+    after = " There is no further one on this visit." if spent else " No other one before that is known."
+    decider = Decider(
+        "The times of the attempts",
+        "1 s and 1 min",
+        f"as the second person counted them; {' and '.join(limit.text for limit in unnoted)} are the limits",
+        _TIMES[unnoted[0].key][0],
+        unnoted[0].text if len(unnoted) == 1 else None,
+    )
+    plain = "A winding that stands still under power cooks within seconds. Nobody can say that it did not."
+    step = NextStep("Keep it unplugged, and write down the times from the notes of whoever counted.", PAGE)
+    sentence = f"{made}. It was not noted {said}.{after}"
+    return Finding("attempts", Verdict.UNDECIDED, sentence, plain, step, unnoted[0], decider, stop=True)
+
+
+def _before_another(case: Case) -> Iterator[str]:
+    """Why no other attempt is made as things stand."""
+    entered = case.entered
+    if entered.choice("dead_tests") != "good":
+        yield "the dead tests are not all good"
+    if case.wrong_frequency:
+        yield "plate and supply differ in frequency"
+    attempt = _weakest(case)
+    if attempt is not None and place_volts(case, attempt).verdict is not Verdict.WITHIN:
+        warn = case.standards.limit("start_volts.warn")
+        yield f"the volts are not proved to be {warn.text} of the plate"
+    if any(place_amps(case, one).verdict is Verdict.OUTSIDE for one in case.attempts):
+        yield "the amps are not those of a standing rotor"
+    if entered.choice("start_lead") == "none":
+        yield "the start lead carries no current"
+    if entered.choice("pressures") != "equal":
+        yield "the pressures are not known to be equal"
 
 
 def kept(case: Case) -> list[tuple[Limit, bool]]:
@@ -118,7 +185,10 @@ def _off(name: str, said: str, limit: Limit, *, below: bool) -> Finding:
         f"{said}, above {limit.text} with the whole band: more than a rotor that stands still takes. Shorted turns are "
         "named only on data-sheet ohms, not on this."
     )
-    plain = "No second attempt with so much current. The windings are read again, dead."
+    plain = (
+        "No second attempt with so much current. The windings are read again, dead; and the plate, for its"
+        " running amps may have been taken for the locked-rotor amps."
+    )
     return Finding(name, Verdict.OUTSIDE, sentence, plain, _WINDINGS, limit, stop=True)
 
 

@@ -85,8 +85,10 @@ _PLATE_INPUTS: tuple[Input, ...] = (
             Choice("", "not known"),
             Choice("none", "none (RSIR, PSC, PTC with run capacitor)"),
             Choice("fitted", "fitted (CSIR, CSR)"),
+            Choice("renewed", "fitted, and a new one of the rated value was in for the second attempt"),
         ),
         "",
+        help="A worn one makes a good motor hum, so the second attempt is made with a new one.",
         group=_PLATE,
     ),
 )

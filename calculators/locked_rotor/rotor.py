@@ -14,7 +14,7 @@ from calculators.contract import quantity
 from calculators.findings import Decider, Finding, NextStep, Verdict
 from calculators.finer_meter import finer_meter
 from calculators.limits import Limit
-from calculators.locked_rotor.attempts import PAGE, kept
+from calculators.locked_rotor.attempts import PAGE, kept, unnoted_limits
 from calculators.locked_rotor.case import Attempt, Case
 from calculators.locked_rotor.placing import amps_carry, volts_carry
 from calculators.readings import Meter
@@ -82,7 +82,7 @@ def _once(case: Case, last: Limit) -> str:
 
 
 def _sometimes(case: Case) -> Finding:
-    fitted = case.entered.choice("start_capacitor") == "fitted"
+    fitted = case.entered.choice("start_capacitor") in ("fitted", "renewed")
     capacitor = " Where only the start capacitor was new, the old one was the fault." if fitted else ""
     sentence = f"It turned at the second attempt: not seized, and not yet in order.{capacitor}"
     plain = "A motor that starts only sometimes: pressures, volts, start parts first; a tight motor comes last."
@@ -117,6 +117,27 @@ def _missing(case: Case) -> Iterator[Missing]:
             "The windings, and windings to shell",
             "as by their own pages",
             "dead and cooled, before anything else is said; there is no further attempt on this visit",
+        )
+    for limit in unnoted_limits(case):
+        long = limit.key == "starting.longest_attempt"
+        yield Missing(
+            "the time of the longest attempt was not noted"
+            if long
+            else "the rest before the last attempt was not noted",
+            "Seconds of the longest attempt" if long else "Minutes without power before the last attempt",
+            "1 s" if long else "1 min",
+            f"{'no more than' if long else 'no less than'} {limit.text}, as the second person counted",
+            "longest_attempt" if long else "rest_between",
+            limit.text,
+        )
+    if len(case.attempts) == 2 and entered.choice("start_capacitor") == "fitted":
+        yield Missing(
+            "the second attempt was not made with a new start capacitor",
+            "The second attempt",
+            "with a new start capacitor of the rated value",
+            "on another visit, cold and rested, if this one has used its attempts",
+            "start_capacitor",
+            "renewed",
         )
     if case.wrong_frequency:
         yield Missing(

@@ -15,7 +15,7 @@ from calculators.findings import Finding, NextStep, Placement, Verdict, judge
 from calculators.finer_meter import finer_meter
 from calculators.inputs import Entered
 from calculators.limits import InForce, Limit
-from calculators.nulling import nulled, ohms_steps
+from calculators.nulling import fits_leads, nulled, ohms_steps
 from calculators.overload_check.deciders import HERE
 from calculators.parts import Missing, Part, decider_of, joined
 from calculators.readings import Meter, Reading
@@ -123,6 +123,8 @@ def _finer(entered: Entered, ohms: Ohms, placed: Placement, limit: Limit) -> lis
         return []
 
     def decides(meter: Meter) -> bool:
+        if not fits_leads(entered, ohms.typed, meter):
+            return False
         again = nulled(entered, ohms.field, ohms.label, ohms.typed, meter)
         return _place(again, limit).verdict is not Verdict.UNDECIDED
 

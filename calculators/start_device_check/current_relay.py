@@ -113,15 +113,19 @@ def _turns(entered: Entered, standards: InForce, test: DeadTest) -> None:
         raise RefusedError(
             Problem(
                 "sticks",
-                f"Times it stuck, open or closed: {sticks:g} is more than the {turns:g} times it was turned over. "
+                f"Times it stuck, open or closed: {sticks:g} is more than the {_times(turns)} it was turned over. "
                 "Count both again.",
             )
         )
     if sticks:
         test.read = test.suspect = True
         effect = "A relay that sticks once in the hand sticks in service."
-        test.faults.append(Fault(f"It stuck {sticks:g} times: the plunger hangs", effect, least))
+        test.faults.append(Fault(f"It stuck {_times(sticks)}: the plunger hangs", effect, least))
     elif turns is not None and turns >= least.value and sticks == 0.0:
         test.good.append(f"turned over {turns:g} times without sticking")
     else:
         test.missing.append(Missing(f"turned over {least.text} times or more, with the number of sticks", "turns"))
+
+
+def _times(count: float) -> str:
+    return f"{count:g} time" if count == 1.0 else f"{count:g} times"

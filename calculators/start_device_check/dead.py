@@ -13,7 +13,7 @@ from calculators.findings import Verdict, judge
 from calculators.finer_meter import finer_meter
 from calculators.inputs import Entered
 from calculators.limits import Limit
-from calculators.nulling import nulled, ohms_steps
+from calculators.nulling import fits_leads, nulled, ohms_steps
 from calculators.parts import Missing
 from calculators.readings import Meter, Reading
 from calculators.units import to_base
@@ -79,6 +79,8 @@ def hold_against(
     typed = entered.needed(name)
 
     def decides(meter: Meter) -> bool:
+        if not fits_leads(entered, typed, meter):
+            return False
         return place(nulled(entered, name, label, typed, meter), limit) is not Verdict.UNDECIDED
 
     finer = finer_meter(entered.meters["ohmmeter"], decides, "ohmmeter", "ohm")

@@ -54,11 +54,11 @@ def _level(case: Case, name: str, when: str, field: str, step: NextStep) -> Find
     if placed.verdict is Verdict.OUTSIDE:
         words = f"below {low.text}" if too_low else f"above {high.text}"
         sentence = f"{read}: {words}, with the whole band. No verdict on the machine on this supply."
-        plain = "Too little for this machine." if too_low else "Too much for this machine."
+        plain = "Too little for this machine: the supply sags, or plate and outlet do not belong together."
+        if not too_low:
+            plain = "Too much for this machine: the supply is high, or plate and outlet do not belong together."
         stop_step = _UNPLUG if when == "Running" else _SETTLE
-        return Finding(
-            name, placed.verdict, sentence, f"{plain} Plate and outlet do not fit.", stop_step, limit, stop=True
-        )
+        return Finding(name, placed.verdict, sentence, plain, stop_step, limit, stop=True)
 
     def place(changed: Case) -> Placement:
         return place_level(changed, changed.entered.needed_reading(field))

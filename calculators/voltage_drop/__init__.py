@@ -26,7 +26,7 @@ from calculators.voltage_drop.account import results, working
 from calculators.voltage_drop.case import BRANCH_TABLE, CORD_TABLE, Case, case_of
 from calculators.voltage_drop.deciders import UNPLUG_CORD
 from calculators.voltage_drop.drawing import path_figure
-from calculators.voltage_drop.findings import bad_joint, loop_finding, loop_ratio, running_finding
+from calculators.voltage_drop.findings import bad_joint, loop_finding, loop_ratio, running_finding, supply_finding
 from calculators.voltage_drop.inputs import INPUTS
 from calculators.voltage_drop.notes import notes
 from calculators.voltage_drop.start import starting_finding
@@ -45,7 +45,8 @@ def evaluate(entered: Entered, standards: InForce) -> Outcome:
 
 
 def _findings(case: Case, entered: Entered, standards: InForce) -> tuple[Finding, ...]:
-    found = []
+    supply = supply_finding(case, entered, standards)
+    found = [] if supply is None else [supply]
     ratio, running, starting = loop_ratio(case), case.running, case.starting
     if ratio is not None:
         found.append(loop_finding(case, ratio, entered, standards))

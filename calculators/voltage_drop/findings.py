@@ -10,7 +10,7 @@ from dataclasses import replace
 from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Placement, Verdict, judge, judge_pair
 from calculators.inputs import Entered
-from calculators.limits import InForce
+from calculators.limits import InForce, Limit
 from calculators.voltage_drop.case import Case, Running, case_of
 from calculators.voltage_drop.deciders import (
     LOOK_AT_PATH,
@@ -112,6 +112,48 @@ def _worst(case: Case) -> str:
     return "the circuit or supply before the outlet" if worst.name == "source" else f"the {worst.label.lower()}"
 
 
+# --- the supply itself ------------------------------------------------------------------------------
+
+
+def _place_idle(case: Case, standards: InForce) -> tuple[Limit, Placement]:
+    """The idle volts against the end of the plate's range that they lie beyond."""
+    low, high = standards.limit("supply.low"), standards.limit("supply.high")
+    percent = case.idle.times(100.0 / case.plate)
+    limit = low if percent.value < low.value else high
+    return limit, judge(percent.value, percent.low, percent.high, limit)
+
+
+def supply_finding(case: Case, entered: Entered, standards: InForce) -> Finding | None:
+    """That the supply does not fit the plate, whatever the path does; None where it fits or was not measured."""
+    if supply_fits(case, standards):
+        return None
+    limit, placed = _place_idle(case, standards)
+    share = quantity(100.0 * case.idle.value / case.plate, "percent", 1)
+    side = "below" if limit.side == "least" else "above"
+    read = f"Idle, {quantity(case.idle.value, 'V', 1)} is {share} of the plate's {case.plate:g} V: {side} {limit.text}"
+    if placed.verdict is Verdict.OUTSIDE:
+        sentence = f"{read}, with the whole band. This machine does not run on this supply."
+        plain = "The supply comes before cord and circuit: it sags or is too high, or plate and outlet do not belong"
+        return Finding(
+            "idle-volts", placed.verdict, sentence, f"{plain} together.", SETTLE_SUPPLY, limit, None, stop=True
+        )
+
+    def verdict_of(changed: Entered) -> Verdict:
+        return _place_idle(case_of(changed, standards), standards)[1].verdict
+
+    entry = first_that_decides(finer(entered, "voltmeter"), verdict_of)
+    decider = Decider(
+        "Idle volts",
+        entry.text if entry else "no handheld meter decides so close to the limit",
+        "with the machine off, in quiet hours and in busy ones, by a qualified person",
+        entry.field if entry else None,
+        entry.text if entry else None,
+    )
+    sentence = f"{read}, but the meter's band reaches back over it."
+    plain = "Too close to the edge for this meter to say."
+    return Finding("idle-volts", placed.verdict, sentence, plain, SETTLE_SUPPLY, limit, decider)
+
+
 # --- the cord's own loop ----------------------------------------------------------------------------
 
 
@@ -136,12 +178,14 @@ def bad_joint(case: Case, standards: InForce) -> bool:
 def loop_finding(case: Case, ratio: Span, entered: Entered, standards: InForce) -> Finding:
     """Whether the cord has a joint that its size and length do not explain."""
     limit = standards.limit("drop.loop_ratio")
-    placed = place_loop(ratio, standards)
+    placed, too_short = place_loop(ratio, standards), ratio.value < 1.0 / limit.value
     measured, calculated = entered.needed("cord_loop"), case.wires["cord"].loop.real
     read = (
         f"The cord's loop reads {quantity(measured, 'ohm', 3)}, {rounded(ratio.value, 2)} times the "
         f"{quantity(calculated, 'ohm', 3)} of its size and length"
     )
+    if too_short:
+        return _too_few_ohms(f"{read}: far less than size and length say. No verdict on its joints.", limit)
     if placed.verdict is Verdict.WITHIN:
         words = "not shown abnormal" if placed.crossing else "not more than size and length explain"
         plain = "No bad joint shows in the ohms. Feel both plugs after a run all the same."
@@ -154,6 +198,18 @@ def loop_finding(case: Case, ratio: Span, entered: Entered, standards: InForce) 
     plain = "The meter is too coarse to tell a bad joint from its own error."
     decider = _loop_decider(entered, standards)
     return Finding("cord-loop", placed.verdict, sentence, plain, LOOK_AT_PATH, limit, decider)
+
+
+def _too_few_ohms(sentence: str, limit: Limit) -> Finding:
+    """A loop that cannot be so small: its size, length or reading is wrong, and a bad joint can hide in that."""
+    plain = "Its size, its length or the shorting plug is not what was taken. A bad joint can hide behind that."
+    decider = Decider(
+        "The cord's length, one way, its size, and the loop once more",
+        "0.1 m; as printed on the jacket; 0.01 ohm",
+        "unplugged at both ends, the shorting plug at the far end, leads subtracted",
+        "cord_length",
+    )
+    return Finding("cord-loop", Verdict.UNDECIDED, sentence, plain, LOOK_AT_PATH, limit, decider)
 
 
 def _loop_decider(entered: Entered, standards: InForce) -> Decider:

@@ -8,8 +8,6 @@ from calculators.contract import quantity
 from calculators.inputs import Entered
 from calculators.limits import InForce
 from calculators.voltage_drop.case import Case
-from calculators.voltage_drop.deciders import supply_fits
-from calculators.voltage_drop.findings import loop_ratio
 
 
 def notes(case: Case, entered: Entered, standards: InForce) -> Iterator[str]:
@@ -34,13 +32,7 @@ def notes(case: Case, entered: Entered, standards: InForce) -> Iterator[str]:
 
 
 def _supply_notes(case: Case, standards: InForce) -> Iterator[str]:
-    low, high = standards.limit("supply.low"), standards.limit("supply.high")
-    if not supply_fits(case, standards):
-        share = quantity(100.0 * case.idle.value / case.plate, "percent", 1)
-        yield (
-            f"Idle volts are {share} of the plate, outside {low.text} to {high.text}: "
-            f"settle the supply first, and do not run the machine on it."
-        )
+    low = standards.limit("supply.low")
     if not case.idle_measured and (case.run or case.start):
         yield "Idle volts were not measured; the plate's volts stand in for them."
     running = case.running
@@ -55,9 +47,6 @@ def _path_notes(case: Case, standards: InForce) -> Iterator[str]:
         yield f"No plug joint was counted; each adds about {standards.limit('drop.joint').text}."
     if case.cord_measured is not None:
         yield "The measured loop is used for the cord, with the plug contacts it was read through."
-        ratio = loop_ratio(case)
-        if ratio is not None and ratio.high < 1.0 / standards.value("drop.loop_ratio"):
-            yield "The loop reads far less than size and length say: check both, and the shorting plug."
     if any(wire.conductor.family.startswith("iec") for wire in case.wires.values()):
         yield "IEC 60228 gives the most a conductor may have; a real one is a few per cent lower. Measuring decides."
     if any(wire.conductor.reactance_per_km is None for wire in case.wires.values()):

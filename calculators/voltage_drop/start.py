@@ -74,7 +74,8 @@ def starting_finding(case: Case, starting: Starting, entered: Entered, standards
     else:
         question = _question(case, entered, standards)
         sentence = f"{got}, somewhere from {ends(starting.percent, 'percent', 1)}: not tellable. {question.sentence}"
-        plain, step = "Neither pass nor blame the path on this figure alone.", TO_SUPPLY
+        plain = "Neither pass nor blame the path on this figure alone."
+        step = TO_SUPPLY if supply_fits(case, standards) else SETTLE_SUPPLY
         decider = question.decider
     return Finding("start-volts", placed.verdict, sentence, plain, step, limit, decider)
 

@@ -248,6 +248,17 @@ def test_a_tool_of_few_ohms_is_refused_with_the_whole_band(ask: Any, ohms: str, 
     assert all(one["stop"] for one in found)
 
 
+@pytest.mark.parametrize("ohms", ["0.2", "4.9", "4.99"])
+def test_no_hold_time_is_told_for_a_tool_that_is_not_to_be_used(ask: Any, ohms: str) -> None:
+    reply = ask(SLUG, capacitance="100", volts_before="325", tool_ohms=ohms)
+    assert "hold" not in [one["name"] for one in reply["results"]]
+    assert "Hold time" not in [one["label"] for one in reply["working"]]
+    assert reply["figures"] == []
+    said = " ".join(one["sentence"] + one["next"]["text"] for one in reply["findings"])
+    assert "Hold the tool on" not in said
+    assert "take another, measure it" in said
+
+
 @pytest.mark.parametrize(
     ("typed", "expected"),
     [
@@ -363,7 +374,8 @@ def test_nothing_is_ever_called_safe_and_every_answer_says_what_to_measure(ask: 
     reply = ask(SLUG, **typed)
     assert "safe" not in str(reply).lower()
     assert "must be below 10 V" in " ".join(one["sentence"] for one in reply["findings"])
-    assert "must be below 10 V" in result(reply, "hold")["plain"]
+    if "tool" not in [one["name"] for one in reply["findings"]]:
+        assert "must be below 10 V" in result(reply, "hold")["plain"]
 
 
 @given(typed=ENTRIES)

@@ -216,10 +216,42 @@ def test_an_open_line_on_an_ohmmeter_is_not_good_insulation(ask: Any, volts: str
 
 
 @pytest.mark.parametrize("volts", ["", "9", "500", "1000"])
-def test_a_low_reading_condemns_at_any_voltage(ask: Any, volts: str) -> None:
+def test_a_low_reading_keeps_the_power_off_at_any_voltage(ask: Any, volts: str) -> None:
     reply = ask(SLUG, test_volts=volts, pin_state="bare", repeated="yes", **alike("0.02"))
     assert names(reply) == [("insulation", "outside")]
     assert finding(reply, "insulation")["stop"]
+
+
+@pytest.mark.source("common-practice")
+@pytest.mark.parametrize("volts", ["", "9", "250", "499"])
+def test_a_winding_is_accused_only_on_a_test_at_full_test_voltage(ask: Any, volts: str) -> None:
+    # common practice, no source: grounded is below 1 MΩ at 500 V, clean, isolated, repeated
+    one = finding(ask(SLUG, test_volts=volts, pin_state="bare", repeated="yes", **alike("0.02")), "insulation")
+    assert (one["verdict"], one["stop"]) == ("outside", True)
+    assert one["sentence"].startswith("Not passed: ")
+    assert "insulation tester" in one["next"]["text"]
+    assert "cannot be mended" not in one["plain"]
+
+
+@pytest.mark.parametrize(
+    ("state", "told", "never"),
+    [
+        ("bare", "bare, clean and dry", "Look what"),
+        ("unknown", "Look what is on the pins", "bare, clean and dry"),
+        ("dirty", "Clean and dry the pins", "bare, clean and dry"),
+        ("joined", "Take everything off the pins", "bare, clean and dry"),
+    ],
+)
+def test_nobody_is_told_to_write_down_a_state_that_the_pins_were_not_in(
+    ask: Any, state: str, told: str, never: str
+) -> None:
+    one = finding(ask(SLUG, test_volts="500", pin_state=state, **alike("180")), "insulation")
+    assert told in one["next"]["text"]
+    assert never not in one["next"]["text"]
+
+
+def test_two_pins_that_were_not_measured_are_told_in_the_plural(ask: Any) -> None:
+    assert "Pins 2 and 3 to shell were not" in finding(ask(SLUG, **PROPER, pin1="180"), "missing-pins")["sentence"]
 
 
 def test_one_low_reading_keeps_the_power_off_and_a_repeated_one_gives_the_compressor_up(ask: Any) -> None:

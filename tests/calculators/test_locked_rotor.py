@@ -13,7 +13,8 @@ from tests.calculators.answers import finding, messages, result, value, verdict
 
 SLUG = "locked-rotor"
 SHARP = {"voltmeter_percent": "0", "voltmeter_counts": "0", "clamp_percent": "0", "clamp_counts": "0"}
-READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no"}
+TIMED = {"longest_attempt": "3", "rest_between": "5"}
+READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no", **TIMED}
 PLATE = {"plate_volts": "100", "locked_rotor_amps": "10"}
 ONCE = {"stalled_amps": "9.5", "stalled_volts": "95"}
 TWICE = {**ONCE, "second_amps": "9.4", "second_volts": "94"}
@@ -199,12 +200,12 @@ def test_19_5_amps_at_95_volts_fit_24_amps_at_115_but_the_supply_comes_first(ask
 def test_two_attempts_at_96_percent_with_the_plates_amps_are_consistent_with_a_seized_motor(ask: Any) -> None:
     # common practice, no source: LRA 21 at 115 V, 19.6 A at 110 V twice, 5 min apart: expected 20.1 A, 0.98 of it
     typed = {"plate_volts": "115", "locked_rotor_amps": "21", "stalled_amps": "19.6", "stalled_volts": "110", **READY}
-    once = ask(SLUG, **typed, longest_attempt="3")
+    once = ask(SLUG, **typed)
     assert result(once, "first_expected")["text"] == "20.09 A"
     assert value(once, "first_ratio") == "0.98"
     assert verdict(once, "rotor") == "watch"
     assert "not yet seized" in finding(once, "rotor")["sentence"]
-    twice = ask(SLUG, **typed, second_amps="19.6", second_volts="110", longest_attempt="3", rest_between="5")
+    twice = ask(SLUG, **typed, second_amps="19.6", second_volts="110")
     assert (verdict(twice, "rotor"), finding(twice, "rotor")["stop"]) == ("outside", True)
     assert (verdict(twice, "attempts"), finding(twice, "attempts")["stop"]) == ("within", True)
 
@@ -283,6 +284,9 @@ def test_the_volts_judged_are_those_of_the_weaker_attempt(ask: Any) -> None:
         ({"second_amps": "7", "second_volts": "95"}, "", ""),
         ({"second_volts": "80", "second_amps": "8"}, "", ""),
         ({"longest_attempt": "4"}, "", ""),
+        ({"longest_attempt": ""}, "longest_attempt", "3 s"),
+        ({"rest_between": ""}, "rest_between", "5 min"),
+        ({"start_capacitor": "fitted"}, "start_capacitor", "renewed"),
         ({"rest_between": "4"}, "", ""),
         ({"attempts": "3"}, "", ""),
     ],
@@ -359,13 +363,15 @@ def test_one_measured_attempt_of_two_condemns_nothing(ask: Any) -> None:
     ("typed", "wanted", "stop", "left"),
     [
         # common practice, no source: 3 s, two attempts, 5 min between them
-        ({"attempts": "1", "longest_attempt": "3"}, "within", False, "1"),
+        ({"attempts": "1", "longest_attempt": "3"}, "within", True, "1"),
+        ({**READY, "attempts": "1", "rest_between": ""}, "within", False, "1"),
         ({"attempts": "1", "longest_attempt": "3.1"}, "outside", True, "1"),
         ({"attempts": "2", "longest_attempt": "3", "rest_between": "5"}, "within", True, "0"),
         ({"attempts": "2", "longest_attempt": "3", "rest_between": "4.9"}, "outside", True, "0"),
         ({"attempts": "2", "rest_between": ("299", "s")}, "outside", True, "0"),
         ({"attempts": "3"}, "outside", True, "0"),
-        ({"attempts": "1", "rest_between": "1"}, "within", False, "1"),
+        ({"attempts": "1", "rest_between": "1"}, "undecided", True, "1"),
+        ({"attempts": "2", "longest_attempt": "3"}, "undecided", True, "0"),
     ],
 )
 def test_attempts_keep_to_three_seconds_twice_and_five_minutes_apart(
@@ -374,6 +380,38 @@ def test_attempts_keep_to_three_seconds_twice_and_five_minutes_apart(
     reply = ask(SLUG, **PLATE, **typed)
     assert (verdict(reply, "attempts"), finding(reply, "attempts")["stop"]) == (wanted, stop)
     assert value(reply, "attempts_left") == left
+
+
+@pytest.mark.parametrize(
+    ("changed", "reason"),
+    [
+        ({"dead_tests": ""}, "the dead tests are not all good"),
+        ({"pressures": ""}, "the pressures are not known to be equal"),
+        ({"start_lead": "none"}, "the start lead carries no current"),
+        ({"stalled_amps": "15", "stalled_volts": "100"}, "the amps are not those of a standing rotor"),
+        ({"stalled_amps": "4", "stalled_volts": "100"}, "the amps are not those of a standing rotor"),
+        ({"stalled_amps": "8.6", "stalled_volts": "86"}, "the volts are not proved to be 90 % of the plate"),
+        ({"plate_frequency": "60", "supply_frequency": "50"}, "plate and supply differ in frequency"),
+    ],
+)
+def test_no_other_attempt_is_offered_while_something_forbids_it(ask: Any, changed: dict[str, str], reason: str) -> None:
+    reply = ask(SLUG, **{**PLATE, **READY, **ONCE, "rest_between": ""})
+    assert "one more at most" in finding(reply, "attempts")["sentence"]
+    reply = ask(SLUG, **{**PLATE, **READY, **ONCE, "rest_between": "", **changed})
+    one = finding(reply, "attempts")
+    assert reason in one["sentence"]
+    assert "one more" not in one["sentence"]
+    assert (one["stop"], one["next"]["procedure"]) == (True, "make-safe-prove-dead")
+
+
+def test_a_motor_that_turned_gets_no_other_attempt(ask: Any) -> None:
+    reply = ask(SLUG, **{**PLATE, **READY, **ONCE, "rest_between": "", "turned": "first"})
+    assert "nothing to repeat" in finding(reply, "attempts")["sentence"]
+
+
+def test_amps_far_above_the_plate_ask_whether_running_amps_were_taken_for_locked_rotor_amps(ask: Any) -> None:
+    reply = ask(SLUG, **{**PLATE, **READY, **ONCE, "locked_rotor_amps": "1.6"})
+    assert "running amps" in finding(reply, "stalled-amps")["plain"]
 
 
 def test_before_the_first_attempt_none_is_judged(ask: Any) -> None:

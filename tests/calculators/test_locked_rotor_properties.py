@@ -59,7 +59,8 @@ METER = st.fixed_dictionaries(
         "voltmeter_resolution": st.sampled_from(["0.01", "0.1", "1"]),
     }
 )
-READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no"}
+TIMED = {"longest_attempt": "3", "rest_between": "5"}
+READY = {"dead_tests": "good", "pressures": "equal", "start_lead": "seen", "turned": "no", **TIMED}
 TRIED = st.fixed_dictionaries(
     {"stalled_amps": AMPS, "stalled_volts": VOLTS},
     optional={
@@ -142,7 +143,8 @@ def test_a_motor_is_condemned_only_with_everything_there(
     assume("findings" in reply)
     if verdict(reply, "rotor") != "outside":
         return
-    assert all(typed[name] == wanted for name, wanted in READY.items())
+    assert all(typed[name] == wanted for name, wanted in READY.items() if name not in TIMED)
+    assert (float(typed["longest_attempt"]) <= 3, float(typed["rest_between"]) >= 5) == (True, True)
     assert typed["locked_rotor_amps"] == "20"
     assert typed.get("attempts", "2") != "3"
     assert typed.get("supply_frequency") != "50"

@@ -171,13 +171,21 @@ def test_leads_are_taken_off_the_contact(ask: Any) -> None:
 
 
 def test_a_contact_that_reads_less_than_the_leads_is_refused_at_its_field(ask: Any) -> None:
-    assert messages(ask(SLUG, contact_ohms="0.1", lead="0.3")) == [
+    assert messages(ask(SLUG, contact_ohms="0.1", lead="0.4")) == [
         (
             "contact_ohms",
-            "Across the contact: 0.10 Ω is less than the leads alone, 0.30 Ω. Short the probes, read the leads again, then "
+            "Across the contact: 0.10 Ω is less than the leads alone, 0.40 Ω. Short the probes, read the leads again, then "
             "the part.",
         )
     ]
+
+
+def test_a_contact_that_reads_a_count_less_than_the_leads_is_nought_and_no_mistake(ask: Any) -> None:
+    reply = ask(SLUG, contact_ohms="0.1", lead="0.2")
+    assert (verdict(reply, "contact"), value(reply, "contact")) == ("within", "0.00")
+    assert "0.10 − 0.20, below 0 by no more than the counts of the two" in [one["put_in"] for one in reply["working"]]
+    # a finer meter has finer counts: there the same difference is a mistake
+    assert messages(ask(SLUG, contact_ohms="0.1", lead="0.2", ohmmeter_resolution="0.01"))[0][0] == "contact_ohms"
 
 
 def test_an_open_heater_cold_is_a_failed_overload_though_the_contact_conducts(ask: Any) -> None:

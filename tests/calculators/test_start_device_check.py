@@ -353,13 +353,22 @@ def test_a_plunger_that_does_not_move_has_failed(ask: Any) -> None:
     assert device(ask, PTC, look="stuck")["verdict"] == "undecided"
 
 
+def test_one_stick_is_told_in_the_singular(ask: Any) -> None:
+    assert "It stuck 1 time:" in device(ask, RELAY, sticks="1")["sentence"]
+
+
 def test_a_part_that_the_list_does_not_name_stops_the_work(ask: Any) -> None:
     reply = ask(SLUG, **RELAY, marking="differs")
     assert (reply["findings"][0]["name"], reply["findings"][0]["stop"]) == ("marking", True)
 
 
+def test_a_coil_that_reads_a_count_less_than_the_leads_is_nought_and_no_mistake(ask: Any) -> None:
+    reply = ask(SLUG, kind="current", relay_coil_ohms="0.1", lead="0.2", contact_inverted_ohms="0.2")
+    assert "problems" not in reply
+
+
 def test_a_reading_smaller_than_its_leads_is_refused_at_its_field(ask: Any) -> None:
-    ((field, message),) = messages(ask(SLUG, kind="ptc", ptc_ohms="0.1", lead="0.3"))
+    ((field, message),) = messages(ask(SLUG, kind="ptc", ptc_ohms="0.1", lead="0.4"))
     assert field == "ptc_ohms"
     assert "less than the leads alone" in message
 
