@@ -12,7 +12,7 @@ from calculators.limits import InForce
 from calculators.units import from_base, symbol
 from calculators.voltage_drop.case import Case, Wire
 from calculators.voltage_drop.findings import loop_ratio
-from calculators.voltage_drop.path_volts import Part, approximate_loss
+from calculators.voltage_drop.path_volts import Part, approximate_loss, size
 from calculators.voltage_drop.sizes import size_results
 from calculators.voltage_drop.source import Source
 
@@ -164,7 +164,7 @@ def _running_steps(case: Case) -> Iterator[Step]:
     if running is None:
         return
     amps, path, idle = running.amps.value, case.path.value, case.idle.value
-    put_in = f"{rounded(amps, 2)} × {rounded(abs(path), 3)}"
+    put_in = f"{rounded(amps, 2)} × {rounded(size(path), 3)}"
     if running.power_factor is None:
         yield Step("Running loss, upper bound", "I × Z", put_in, quantity(running.loss, "V", 2), "derived")
     else:
@@ -191,7 +191,7 @@ def _starting_steps(case: Case) -> Iterator[Step]:
     starting = case.starting
     if starting is None:
         return
-    idle, ohms, amps = rounded(case.idle.value, 1), rounded(abs(case.path.value), 3), rounded(starting.amps, 2)
+    idle, ohms, amps = rounded(case.idle.value, 1), rounded(size(case.path.value), 3), rounded(starting.amps, 2)
     volts = quantity(starting.volts.value, "V", 1)
     if starting.power_factor is None:
         put_in = f"{idle} / (1 + {ohms} × {amps} / {rounded(case.plate, 0)})"

@@ -23,6 +23,7 @@ from calculators.voltage_drop.path_volts import (
     constant_current_volts,
     in_series,
     running_volts,
+    size,
     stalled_volts,
     volts_upstream,
 )
@@ -230,7 +231,7 @@ def _refuse_impossible_amps(case: Case) -> None:
     """More amps than a dead short at the far end would take cannot flow, whatever the power factor."""
     if case.run is None:
         return
-    amps, ohms = case.run[0], abs(case.path.value)
+    amps, ohms = case.run[0], size(case.path.value)
     idle = case.idle.value
     if not amps.value * ohms < idle or math.isclose(amps.value * ohms, idle):
         raise RefusedError(

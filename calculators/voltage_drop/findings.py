@@ -23,7 +23,7 @@ from calculators.voltage_drop.deciders import (
     first_that_decides,
     supply_fits,
 )
-from calculators.voltage_drop.path_volts import Span
+from calculators.voltage_drop.path_volts import Span, size
 
 _CONFIRM = NextStep("Have it confirmed by the volts at the machine's plug while it runs.", "supply-check")
 
@@ -108,7 +108,7 @@ def _judged_words(case: Case) -> str:
 
 def _worst(case: Case) -> str:
     judged = case.parts if case.at_outlet else case.wiring
-    worst = max(judged, key=lambda part: abs(part.ohms))
+    worst = max(judged, key=lambda part: size(part.ohms))
     return "the circuit or supply before the outlet" if worst.name == "source" else f"the {worst.label.lower()}"
 
 

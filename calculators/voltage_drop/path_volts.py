@@ -81,7 +81,7 @@ def running_volts(supply: float, amps: float, path: complex, power_factor: float
     116.501
     """
     if power_factor is None:
-        return max(supply - amps * abs(path), 0.0)
+        return max(supply - amps * size(path), 0.0)
     loss = path * _current(amps, power_factor)
     return max(math.sqrt(max(supply * supply - loss.imag * loss.imag, 0.0)) - loss.real, 0.0)
 
@@ -89,8 +89,8 @@ def running_volts(supply: float, amps: float, path: complex, power_factor: float
 def volts_upstream(load_volts: float, amps: float, path: complex, power_factor: float | None) -> float:
     """Volts at the head of a stretch, from the volts at the load and the current through it."""
     if power_factor is None:
-        return load_volts + amps * abs(path)
-    return abs(load_volts + path * _current(amps, power_factor))
+        return load_volts + amps * size(path)
+    return size(load_volts + path * _current(amps, power_factor))
 
 
 def approximate_loss(amps: float, path: complex, power_factor: float) -> float:
@@ -112,13 +112,18 @@ def stalled_volts(supply: float, path: complex, plate_volts: float, amps: float,
     """
     motor = plate_volts / amps
     if power_factor is None:
-        return supply / (1.0 + abs(path) / motor)
-    return supply * motor / abs(motor / (_current(1.0, power_factor)) + path)
+        return supply / (1.0 + size(path) / motor)
+    return supply * motor / size(motor / (_current(1.0, power_factor)) + path)
 
 
 def constant_current_volts(supply: float, path: complex, amps: float) -> float:
     """U0 - Z I, as if the stalled motor took its locked-rotor amps whatever the volts."""
-    return max(supply - abs(path) * amps, 0.0)
+    return max(supply - size(path) * amps, 0.0)
+
+
+def size(value: complex) -> float:
+    """How long an impedance or a phasor is. Python's own abs rounds differently from one C library to the next."""
+    return math.sqrt(value.real * value.real + value.imag * value.imag)
 
 
 def _current(amps: float, power_factor: float) -> complex:
