@@ -21,6 +21,10 @@ from calculators.readings import Meter, Reading
 
 _WRONG = NextStep("Keep it unplugged; fit the relay that the motor's list names.", "start-with-a-substitute")
 
+_AGAIN = NextStep(
+    "Read the coil's volts again at a start that is made anyway, before any part is bought.", "potential-relay"
+)
+
 
 def figures_part(entered: Entered, standards: InForce) -> Part:
     """Everything the figures say, for the kind that was picked."""
@@ -181,7 +185,8 @@ def _potential(entered: Entered, standards: InForce) -> Part:
                 "trade-memory",
             )
         )
-        _hold(entered, findings, "pick_up_volts", "pick-up", start, factor, "least", _NEVER_OPENS)
+        scaled = f", brought from {quantity(line_volts, 'V', 1)} to {least.text} of the plate,"
+        _hold(entered, findings, "pick_up_volts", "pick-up", start, factor, "least", _NEVER_OPENS, scaled)
     if running is not None:
         _hold(entered, findings, "drop_out_volts", "drop-out", running, 1.0, "least", _CHATTERS)
         _hold(entered, findings, "coil_rating_volts", "coil-rating", running, 1.0, "most", _COIL_BURNS)
@@ -202,6 +207,7 @@ def _hold(
     factor: float,
     side: Literal["least", "most"],
     effect: str,
+    scaled: str = "",
 ) -> None:
     """Hold coil volts against a figure of the relay; only a misfit, or a doubt, makes a finding."""
     figure = entered.number(field)
@@ -216,8 +222,8 @@ def _hold(
     found = verdict(volts.meter)
     if found is Verdict.WITHIN:
         return
-    said = f"The relay's {name.replace('-', ' ')} is {quantity(figure, 'V', 0)} and the coil's volts are "
-    said += quantity(volts.value * factor, "V", 0)
+    said = f"The relay's {name.replace('-', ' ')} is {quantity(figure, 'V', 0)} and the coil's volts"
+    said += f"{scaled} are {quantity(volts.value * factor, 'V', 0)}"
     if found is Verdict.OUTSIDE:
         plain = "A relay for another motor, low volts, or a weak start."
         findings.append(Finding(name, Verdict.OUTSIDE, f"{said}: {effect}.", plain, _WRONG, stop=True))
@@ -230,4 +236,4 @@ def _hold(
         need = Missing(f"a voltmeter of {finer.words}", finer.enter_in, finer.entry)
     plain = "The meter cannot tell on which side of the relay's figure the volts are."
     decider = decider_of("Volts across coil 2 to 5", need.words, [need])
-    findings.append(Finding(name, Verdict.UNDECIDED, f"{said}: not tellable.", plain, _WRONG, decider=decider))
+    findings.append(Finding(name, Verdict.UNDECIDED, f"{said}: not tellable.", plain, _AGAIN, decider=decider))

@@ -16,7 +16,7 @@ from calculators.limits import InForce
 from calculators.voltage_drop.case import Case
 from calculators.voltage_drop.path_volts import Part, in_series, volts_upstream
 
-_LEFT, _RIGHT, _TOP, _BOTTOM = 48.0, 236.0, 20.0, 208.0
+_LEFT, _RIGHT, _TOP, _BOTTOM = 48.0, 222.0, 20.0, 208.0
 _LABEL_GAP = 16.0
 _FINE_SCALE = 20.0  # volts from top to bottom, below which the scale shows tenths
 _MOST_IN_A_ROW = 4  # station names side by side
@@ -64,9 +64,12 @@ def path_figure(case: Case, standards: InForce) -> Figure:
     digits = 1 if top - bottom < _FINE_SCALE else 0
     ticks = (top, bottom) if scale.y(bottom) - scale.y(top) > _LABEL_GAP else (top,)
     shapes += [words(_LEFT - 4, scale.y(value) + 4, rounded(value, digits), anchor="end", size=11) for value in ticks]
+    above = -_LABEL_GAP
     for label, value in limits:
-        shapes.append(line(_LEFT, scale.y(value), _RIGHT, scale.y(value), dashed=True, width=1.0))
-        shapes.append(words(_LEFT + 4, scale.y(value) - 3, label, anchor="start", size=11))
+        y = scale.y(value)
+        shapes.append(line(_LEFT, y, _RIGHT, y, dashed=True, width=1.0))
+        shapes.append(words(_LEFT + 4, y - 3 if y - above >= _LABEL_GAP else y + 11, label, anchor="start", size=11))
+        above = y
     for trace in lines:
         shapes += _drawn(trace, scale)
     shapes += _end_labels(lines, scale)
@@ -115,13 +118,14 @@ def _drawn(trace: Trace, scale: _Scale) -> list[str]:
 def _end_labels(lines: Sequence[Trace], scale: _Scale) -> list[str]:
     """The name and the volts at the end of each line, pushed apart where they would lie on each other."""
     ordered = sorted(lines, key=lambda trace: -trace.volts[-1])
-    shapes, lowest = [], 0.0
-    for trace in ordered:
-        y = max(scale.y(trace.volts[-1]) + 4, lowest + _LABEL_GAP)
-        lowest = y
-        text = f"{trace.name} {quantity(trace.volts[-1], 'V', 1)}"
-        shapes.append(words(_RIGHT + 8, y, text, anchor="start", size=13, bold=True))
-    return shapes
+    places: list[float] = []
+    for number, trace in enumerate(ordered):
+        lowest = _BOTTOM - _LABEL_GAP * (len(ordered) - 1 - number)  # room for those below, above the stations' names
+        least = places[-1] + _LABEL_GAP if places else 0.0
+        places.append(max(min(scale.y(trace.volts[-1]) + 4, lowest), least))
+    texts = [f"{trace.name} {quantity(trace.volts[-1], 'V', 1)}" for trace in ordered]
+    placed = zip(texts, places, strict=True)
+    return [words(_RIGHT + 8, y, text, anchor="start", size=12, bold=True) for text, y in placed]
 
 
 def _in_words(lines: Sequence[Trace], names: Sequence[str], limits: Sequence[tuple[str, float]]) -> str:

@@ -239,6 +239,11 @@ def test_the_coils_volts_on_ninety_percent_have_to_reach_the_pick_up(ask: Any, p
     reply = ask(SLUG, **COIL, pick_up_volts=pick_up)
     assert value(reply, "coil_at_least_volts") == "171"
     assert [one["verdict"] for one in reply["findings"] if one["name"] == "pick-up"] == ([said] if said else [])
+    if said:
+        one = finding(reply, "pick-up")
+        assert "brought from 115.0 V to 90 % of the plate, are 171 V" in one["sentence"]
+        # a relay is exchanged for what is certain only
+        assert ("fit the relay" in one["next"]["text"]) is (said == "outside")
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 from xml.etree import ElementTree
 
+import pytest
+
 from tests.calculators.answers import finding, result, value, verdict
 
 SLUG = "voltage-drop"
@@ -173,6 +175,31 @@ def test_the_drawing_names_its_lines_and_needs_no_colour(ask: Any) -> None:
     assert painted <= {None, "currentColor", "none"}
     dashes = {node.get("stroke-dasharray") for node in root.iter("{http://www.w3.org/2000/svg}line")}
     assert len(dashes) == 2
+
+
+@pytest.mark.parametrize(
+    "typed",
+    [
+        {"plate_volts": "230", "idle_volts": "230", "run_amps": "10", "cord_loop": "0.07"},
+        {"plate_volts": "115", "idle_volts": "230", "start_amps": "20", "cord_loop": "0.3", "source_ohms": "0.3"},
+        {"plate_volts": "115", "idle_volts": "98", "start_amps": "20", "run_amps": "2", "cord_loop": "0.01"},
+    ],
+)
+def test_no_words_of_the_drawing_lie_on_others_or_run_out_of_it(ask: Any, typed: dict[str, str]) -> None:
+    root = ElementTree.fromstring(ask(SLUG, **typed)["figures"][0]["svg"])
+    boxes = []
+    for node in root.iter("{http://www.w3.org/2000/svg}text"):
+        size, text = float(node.get("font-size", "")), node.text or ""
+        wide = size * len(text) * (0.68 if node.get("font-weight") else 0.6)  # a wide font
+        left = (
+            float(node.get("x", ""))
+            - {"start": 0.0, "middle": 0.5, "end": 1.0}[node.get("text-anchor", "start")] * wide
+        )
+        boxes.append((text, left, left + wide, float(node.get("y", "")) - 0.75 * size, float(node.get("y", ""))))
+    assert all(left >= 0.0 and right <= 360.0 for _, left, right, _, _ in boxes), boxes
+    for number, (one, left, right, top, bottom) in enumerate(boxes):
+        for other, begin, end, high, low in boxes[number + 1 :]:
+            assert right <= begin or end <= left or bottom <= high or low <= top, (one, other)
 
 
 def test_the_drawing_is_told_in_words(ask: Any) -> None:
