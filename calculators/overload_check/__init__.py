@@ -205,6 +205,7 @@ CALCULATOR = Calculator(
         "overload.reset_internal_least",
         "amps.high_ratio",
         "amps.run_settle_minutes",
+        "amps.start_over",
         "supply.low",
         "supply.high",
     ),

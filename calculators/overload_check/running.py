@@ -6,6 +6,7 @@ proved normal; for one inside the shell that heat is the copper's, and the trip 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -144,8 +145,19 @@ def _not_normal(entered: Entered, standards: InForce, ratio: Ratio | None, hot: 
     if hot is not None and hot.high >= least.value:
         yield Missing(f"a temperature that is clearly below {least.text} or not, with the whole band", field)
     yield from volts_missing(entered, standards)
+    yield from _started_long_ago(entered, standards)
     if inside and entered.choice("trip_repeated") != "yes":
         yield Missing("the same trip seen a second time, by itself", "trip_repeated", "yes")
+
+
+def _started_long_ago(entered: Entered, standards: InForce) -> Iterator[Missing]:
+    """Amps and heat of the start itself are a cause: a trip so soon after it is not one without cause."""
+    limit, time, watch = standards.limit("amps.start_over"), entered.reading("trip_time"), entered.meters["stopwatch"]
+    least = to_base(limit.value, limit.unit)
+    if time is not None and time.low >= least:
+        return
+    later = math.ceil((least + watch.counts_band) / (1.0 - watch.percent / 100.0)) + 1
+    yield Missing(f"a trip that came {limit.text} or more after the start, timed", "trip_time", f"{later} s")
 
 
 # --- it runs on -------------------------------------------------------------------------------------

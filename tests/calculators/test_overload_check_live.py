@@ -30,6 +30,7 @@ STALLED = {
 }
 TRIPPED = {
     "seen": "running_trip",
+    "trip_time": "4 min",
     "trip_amps": "1.55",
     "expected_amps": "1.6",
     "expected_band": "10",
@@ -314,6 +315,24 @@ TEXT = st.one_of(
     st.sampled_from(["running_trip", "no", "90 C", "0.1", "1000", "0.000001", "150", "3600000", "external_heater"]),
     st.floats(min_value=-1e4, max_value=1e4).map(lambda number: f"{number:g}"),
 )
+
+
+@pytest.mark.source("common-practice")
+@pytest.mark.parametrize(
+    ("time", "wanted"), [("", "undecided"), ("5", "undecided"), ("10", "undecided"), ("11", "outside")]
+)
+def test_a_trip_so_soon_that_the_start_may_have_caused_it_condemns_no_overload(
+    ask: Any, time: str, wanted: str
+) -> None:
+    # common practice, no source: up to 10 s after the start the amps are those of the start; the watch is good to 0.5 s
+    typed = {**TRIPPED, "trip_time": time}
+    one = finding(ask(SLUG, **typed), "trip")
+    assert one["verdict"] == wanted
+    if wanted == "undecided":
+        assert (one["decider"]["enter_in"], one["decider"]["entry"]) == ("trip_time", "12 s")
+        assert verdict(ask(SLUG, **{**typed, "trip_time": "12 s"}), "trip") == "outside"
+
+
 PROCEDURES = {"overload-cold-and-hot", "make-safe-prove-dead", "identify-the-windings", "running-amps"}
 
 
