@@ -24,7 +24,7 @@ from calculators.voltage_drop.deciders import (
     supply_fits,
 )
 
-_TO_MACHINE = NextStep("Low volts do not explain a failed start: go on to the machine, dead.", "expose-the-terminals")
+_TO_MACHINE = NextStep("Low volts do not explain a failed start: go on to the machine, dead.", "make-safe-prove-dead")
 
 
 @dataclass(frozen=True)

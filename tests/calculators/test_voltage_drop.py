@@ -209,7 +209,7 @@ def test_the_same_freezer_plugged_straight_in(ask: Any) -> None:
     assert value(reply, "start_volts") == "214.2"
     assert value(reply, "start_percent") == "93.1"
     assert verdict(reply, "start-volts") == "within"
-    assert finding(reply, "start-volts")["next"]["procedure"] == "expose-the-terminals"
+    assert finding(reply, "start-volts")["next"]["procedure"] == "make-safe-prove-dead"
 
 
 @pytest.mark.source("common-practice")
