@@ -1,10 +1,10 @@
-"""The files that make Python run in a page: Pyodide from npm, and the calculators as one zip.
+"""The files that make Python run in a page: Pyodide from npm, and what make_snapshot makes of the calculators.
 
 The one place that knows Pyodide's version and the names of its files.
 
-Made once and kept in build/runtime/ under a fingerprint of everything they are made from. A served page fetches them
-under names that carry their content, so that a browser which has one never asks again. A page opened from disk may
-fetch nothing, so there each file is a script that holds its bytes as text.
+Made once, tried, and kept in build/runtime/ under a fingerprint of everything they are made from. A served page
+fetches them under names that carry their content, so that a browser which has one never asks again. A page opened from
+disk may fetch nothing, so there each file is a script that holds its bytes as text.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from pathlib import Path
 
 from build_scripts.environment import MissingError
 from build_scripts.esbuild import bundle
+from build_scripts.make_snapshot import LIBRARY, SNAPSHOT, prepare_snapshot, try_start, worked_examples
 
 # Raising the version: change it in package.json, run the tests in every browser, then change it here.
 PYODIDE_VERSION = "314.0.7"
@@ -35,6 +36,9 @@ DISK_FOLDER = "assets/runtime/disk"
 FROM_WORKER = "../runtime/"
 DATA_FROM_WORKER = "../data/"
 
+# What Python is started from each way, the first choice first; protocol.mjs says the same to the page.
+STARTS_FROM = {"snapshot": "snapshot", "ordinary": "library"}
+
 # Every file inside a zip carries this moment, the first that the format knows.
 _ZIP_MOMENT = (1980, 1, 1, 0, 0, 0)
 
@@ -45,17 +49,15 @@ class Runtime:
 
     folder: Path
     served: dict[str, str]
-    served_bytes: int
-    disk_bytes: int
+    megabytes: dict[str, dict[str, str]]
 
     def defines(self, pyodide_info: str) -> dict[str, str]:
         """The names that handbook/assets/scripts/globals.d.ts declares, as JavaScript."""
         files = {role: FROM_WORKER + name for role, name in self.served.items()}
         files |= {name: f"{DATA_FROM_WORKER}{name}.json" for name in ("standards", "procedures")}
-        sizes = {"served": _megabytes(self.served_bytes), "disk": _megabytes(self.disk_bytes)}
         return {
             "RUNTIME_FILES": json.dumps(files),
-            "PYTHON_MEGABYTES": json.dumps(sizes),
+            "PYTHON_MEGABYTES": json.dumps(self.megabytes),
             "PYODIDE_INFO": pyodide_info,
         }
 
@@ -64,20 +66,20 @@ def prepare_runtime(root: Path) -> Runtime:
     """The runtime of this clone, made now unless it was made before from the same files."""
     pyodide = _pyodide_folder(root)
     scripts = root / "handbook" / "assets" / "scripts"
-    zipped = zip_calculators(root / "calculators")
-    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + sorted(scripts.glob("*.mjs")), zipped)
+    snapshot = prepare_snapshot(root, pyodide, zip_calculators(root / "calculators"))
+    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + sorted(scripts.glob("*.mjs")), snapshot)
     folder = root / "build" / "runtime" / fingerprint
     note = folder / "runtime.json"
     if not note.is_file():
-        _make(root, pyodide, folder, zipped)
+        _make(root, pyodide, snapshot, folder)
     known = json.loads(note.read_text(encoding="utf-8"))
-    return Runtime(folder / "files", known["served"], known["served_bytes"], known["disk_bytes"])
+    return Runtime(folder / "files", known["served"], known["megabytes"])
 
 
 def pyodide_info(root: Path) -> str:
     """The part of Pyodide's lock file that says which Python it is, as JSON; the list of packages stays behind."""
     lock = json.loads((_pyodide_folder(root) / PYODIDE_LOCK).read_text(encoding="utf-8"))
-    return json.dumps(lock["info"], sort_keys=True)
+    return json.dumps(lock["info"] | {"version": PYODIDE_VERSION}, sort_keys=True)
 
 
 def zip_calculators(calculators: Path) -> bytes:
@@ -101,35 +103,49 @@ def as_disk_script(name: str, text: str) -> str:
 
 def packed_as_text(content: bytes) -> str:
     """Bytes as base64 of gzip, without the moment of packing."""
-    return base64.b64encode(gzip.compress(content, 9, mtime=0)).decode("ascii")
+    return as_text(gzip.compress(content, 9, mtime=0))
 
 
-def _make(root: Path, pyodide: Path, folder: Path, zipped: bytes) -> None:
+def as_text(packed: bytes) -> str:
+    """Bytes as base64."""
+    return base64.b64encode(packed).decode("ascii")
+
+
+def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     shutil.rmtree(folder.parent, ignore_errors=True)
     files = folder / "files"
     (files / "disk").mkdir(parents=True)
-    info = {"PYODIDE_INFO": pyodide_info(root)}
-    loader, disk_worker = bundle(root, ["python-loader", "worker-disk"], info)
-    wasm, stdlib = (pyodide / PYODIDE_WASM).read_bytes(), (pyodide / PYODIDE_STDLIB).read_bytes()
+    loader, disk_worker = bundle(root, ["python-loader", "worker-disk"], {"PYODIDE_INFO": pyodide_info(root)})
     contents = {
         "loader": ("python-loader", ".js", loader),
-        "wasm": ("python", ".wasm", wasm),
-        "stdlib": ("python-stdlib", ".zip", stdlib),
-        "calculators": ("calculators", ".zip", zipped),
+        "wasm": ("python", ".wasm", (pyodide / PYODIDE_WASM).read_bytes()),
+        "snapshot": ("python-snapshot", ".bin", (snapshot / SNAPSHOT).read_bytes()),
+        "library": ("python-library", ".bin", (snapshot / LIBRARY).read_bytes()),
     }
     served = {}
     for role, (stem, ending, content) in contents.items():
         served[role] = f"{stem}-{hashlib.sha256(content).hexdigest()[:12]}{ending}"
         (files / served[role]).write_bytes(content)
-    disk = {"worker": disk_worker.decode("utf-8")}
-    disk |= {role: packed_as_text(contents[role][2]) for role in ("wasm", "stdlib", "calculators")}
-    disk_bytes = 0
+    disk = {
+        "worker": disk_worker.decode("utf-8"),
+        "wasm": packed_as_text(contents["wasm"][2]),
+        "snapshot": as_text(contents["snapshot"][2]),
+        "library": as_text(contents["library"][2]),
+    }
     for name, text in disk.items():
-        script = as_disk_script(name, text).encode("utf-8")
-        (files / "disk" / f"{name}.js").write_bytes(script)
-        disk_bytes += len(script)
-    known = {"served": served, "served_bytes": sum(len(one[2]) for one in contents.values()), "disk_bytes": disk_bytes}
-    (folder / "runtime.json").write_text(json.dumps(known, indent=1), encoding="utf-8")  # last: it says all is there
+        (files / "disk" / f"{name}.js").write_text(as_disk_script(name, text), encoding="utf-8", newline="\n")
+    for way in STARTS_FROM:
+        try_start(root, way, files / "disk", worked_examples(root))
+    sizes = {"served": {role: len(one[2]) for role, one in contents.items()}}
+    sizes["disk"] = {name: len(text) for name, text in disk.items()}
+    known = {"served": served, "megabytes": {where: _read_each_way(named) for where, named in sizes.items()}}
+    (folder / "runtime.json").write_text(json.dumps(known, indent=1), encoding="utf-8")  # last: all is there, and tried
+
+
+def _read_each_way(sizes: dict[str, int]) -> dict[str, str]:
+    """How many megabytes a page reads to start Python each way."""
+    both = sum(size for name, size in sizes.items() if name not in STARTS_FROM.values())
+    return {way: f"{(both + sizes[name]) / 1e6:.1f}" for way, name in STARTS_FROM.items()}
 
 
 def _pyodide_folder(root: Path) -> Path:
@@ -149,13 +165,8 @@ def _pyodide_folder(root: Path) -> Path:
     return folder
 
 
-def _fingerprint(files: list[Path], zipped: bytes) -> str:
-    digest = hashlib.sha256(Path(__file__).read_bytes())
+def _fingerprint(files: list[Path], snapshot: Path) -> str:
+    digest = hashlib.sha256(Path(__file__).read_bytes() + snapshot.name.encode())
     for file in files:
         digest.update(file.name.encode() + hashlib.sha256(file.read_bytes()).digest())
-    digest.update(zipped)
     return digest.hexdigest()[:16]
-
-
-def _megabytes(count: int) -> str:
-    return f"{count / 1e6:.1f}"

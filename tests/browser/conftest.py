@@ -103,17 +103,29 @@ class Watch:
 
     errors: list[str] = field(default_factory=list)
     asked: list[str] = field(default_factory=list)
+    starts: list[str] = field(default_factory=list)
 
     def over(self, context: BrowserContext) -> None:
         """Hear every page of a context."""
         context.on("request", lambda request: self.asked.append(request.url))
         context.on("weberror", lambda error: self._note(str(error.error)))
-        context.on("console", lambda said: self.errors.append(said.text) if said.type == "error" else None)
+        context.on("console", lambda said: self._hear(said.type, said.text))
+
+    def _hear(self, kind: str, text: str) -> None:
+        if kind == "error":
+            self.errors.append(text)
+        elif text.startswith(("Python started", "Python did not start")):
+            self.starts.append(text)
 
     def _note(self, error: str) -> None:
         # The theme's scheduler throws this, now and then, when a page goes away in the middle of one of its timers.
         if "executing a cancelled action" not in error:
             self.errors.append(error)
+
+    @property
+    def fallbacks(self) -> list[str]:
+        """What the diagnostics say of each start of Python that was not one from the snapshot."""
+        return [start for start in self.starts if not start.startswith("Python started from the snapshot")]
 
     @property
     def elsewhere(self) -> list[str]:
@@ -126,7 +138,7 @@ Visit = Callable[..., Page]
 
 @pytest.fixture
 def watch() -> Watch:
-    """Hears everything; a test that provokes an error clears it itself."""
+    """Hears everything; a test that provokes an error or a fallback clears it itself."""
     return Watch()
 
 
@@ -153,4 +165,5 @@ def visit(browser: Browser, watch: Watch) -> Iterator[Visit]:
     for context in opened:
         context.close()
     assert watch.errors == []
+    assert watch.fallbacks == []
     assert watch.elsewhere == []

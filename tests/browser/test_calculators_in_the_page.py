@@ -237,7 +237,7 @@ def test_a_python_that_hangs_is_ended_and_started_again(visit, served):
     expect_state(page, "answered")
 
 
-def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, served):
+def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, served, watch):
     page = visit(served + "/index.html")
     page.context.route("**/python-*.wasm", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + WINDINGS)
@@ -246,6 +246,8 @@ def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, 
     expect(state(page)).to_contain_text("could not be fetched (status 404)")
     expect(state(page)).to_contain_text("Your entries stay")
     assert entries_of(page) | THREE_PINS == entries_of(page)
+    assert len(watch.starts) == 2, "from the snapshot, and then the ordinary way"
+    watch.starts.clear()
     page.context.unroute("**/python-*.wasm")
     page.get_by_role("button", name="Try again").click()
     expect_state(page, "answered")

@@ -1,18 +1,21 @@
-"""The same text from the worker that the site ships, in a real browser, served."""
+"""The same text from the worker that the site ships, in a real browser, served; each way of starting Python."""
 
 from __future__ import annotations
 
 import json
 from pathlib import Path
 
+import pytest
+
+from build_scripts.pack_runtime import STARTS_FROM
 from calculators import CALCULATORS
 from tests.same_text.answer_lines import answered
 from tests.same_text.test_same_text import requests_of
 
 IN_PAGE, IN_PAGE_IN_FULL = 12, 200
 
-ASK_THE_WORKER = """async (requests) => {
-  const worker = new Worker(new URL("assets/scripts/worker.js", document.baseURI.replace(/[^/]*$/, "")));
+ASK_THE_WORKER = """async ([way, requests]) => {
+  const worker = new Worker(new URL("assets/scripts/worker.js", document.baseURI.replace(/[^/]*$/, "")), { name: way });
   const heard = (wanted) => new Promise((resolve, reject) => {
     const listen = ({ data }) => {
       if (data.kind === "failed" || data.kind === "broke") reject(new Error(data.why));
@@ -22,7 +25,8 @@ ASK_THE_WORKER = """async (requests) => {
     };
     worker.addEventListener("message", listen);
   });
-  await heard((said) => said.kind === "ready");
+  const { boot } = await heard((said) => said.kind === "ready");
+  if (boot !== way) throw new Error(`asked for ${way}, got ${boot}`);
   const answers = [];
   for (const [id, request] of requests.entries()) {
     worker.postMessage({ verb: "answer", id, request });
@@ -33,11 +37,12 @@ ASK_THE_WORKER = """async (requests) => {
 }"""
 
 
-def test_the_page_prints_the_same_text(visit, served, site: Path, seed, long_run) -> None:
+@pytest.mark.parametrize("way", STARTS_FROM)
+def test_the_page_prints_the_same_text(way, visit, served, site: Path, seed, long_run) -> None:
     standards_text = (site / "assets/data/standards.json").read_text(encoding="utf-8")
     count = IN_PAGE_IN_FULL if long_run else IN_PAGE
     requests = [one for slug in CALCULATORS for one in requests_of(slug, standards_text, seed, count)]
-    there = visit(served + "/index.html").evaluate(ASK_THE_WORKER, requests)
+    there = visit(served + "/index.html").evaluate(ASK_THE_WORKER, [way, requests])
     here = answered(standards_text, requests, True)
     unlike = [request for request, a, b in zip(requests, here, there, strict=True) if a != b]
     assert unlike == []

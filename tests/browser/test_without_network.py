@@ -36,7 +36,7 @@ def test_everything_a_served_page_can_ask_for_is_saved(site):
     saved = {entry["url"] for entry in saved_files(site)}
     runtime = {f"{RUNTIME_FOLDER}/{file.name}" for file in (site / RUNTIME_FOLDER).iterdir() if file.is_file()}
     pages = {file.relative_to(site).as_posix() for file in site.rglob("*.html")}
-    assert len(runtime) == 4, "wasm, standard library, Pyodide's script, calculators"
+    assert len(runtime) == 4, "wasm, Pyodide's script, snapshot, library"
     assert runtime <= saved
     assert pages <= saved
     assert {"assets/scripts/worker.js", "assets/scripts/page.js", "search/search_index.json"} <= saved
@@ -69,6 +69,9 @@ def test_after_one_visit_a_page_never_seen_computes_without_network(playwright, 
     page.goto(f"{address}/{WINDINGS}")
     compute(page)
     expect(page.locator("[data-part=saved]")).to_have_attribute("data-saved", "saved")
+    page.goto(f"{address}/reference/diagnostics.html")
+    expect(page.locator("[data-module=diagnostics]")).to_have_attribute("data-boot", "snapshot")
+    expect(page.locator("[data-part=saved]")).to_contain_text("Saved on this device")
     page.goto(f"{address}/")
     expect(page.locator("h1")).to_be_visible()
     context.close()
@@ -96,8 +99,8 @@ def test_a_file_lost_from_the_device_is_not_called_saved(visit, served):
 def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_folder, tmp_path):
     copy = tmp_path / "site"
     shutil.copytree(site, copy)
-    (zipped,) = (copy / RUNTIME_FOLDER).glob("calculators-*.zip")
-    zipped.write_bytes(zipped.read_bytes()[:-1] + b"?")
+    (snapshot,) = (copy / RUNTIME_FOLDER).glob("python-snapshot-*.bin")
+    snapshot.write_bytes(snapshot.read_bytes()[:-1] + b"?")
     with serve_folder(copy) as address:
         page = visit(f"{address}/index.html", saving=True)
         status = page.locator("[data-part=saved]")

@@ -54,7 +54,7 @@ def test_a_packed_site_carries_everything_it_runs_on(html, tmp_path):
     pack(ROOT, html, site, quiet)
     names = set(contents(site))
     assert {"service-worker.js", "manifest.webmanifest", "checksums.txt", "licences.txt", "sitemap.xml"} <= names
-    assert {f"assets/runtime/disk/{name}.js" for name in ("worker", "wasm", "stdlib", "calculators", "data")} <= names
+    assert {f"assets/runtime/disk/{name}.js" for name in ("worker", "wasm", "snapshot", "library", "data")} <= names
     runtime = prepare_runtime(ROOT)
     assert {f"assets/runtime/{name}" for name in runtime.served.values()} <= names
     assert "sitemap.xml.gz" not in names, "it holds the moment of the build"

@@ -4,14 +4,14 @@
 declare const RUNTIME_FILES: {
   readonly loader: string;
   readonly wasm: string;
-  readonly stdlib: string;
-  readonly calculators: string;
+  readonly snapshot: string;
+  readonly library: string;
   readonly standards: string;
   readonly procedures: string;
 };
 
-/** How much a page reads to start Python, in megabytes, as it is told to the reader. */
-declare const PYTHON_MEGABYTES: { readonly served: string; readonly disk: string };
+/** How much a page reads to start Python each way, in megabytes, as it is told to the reader. */
+declare const PYTHON_MEGABYTES: Readonly<Record<"served" | "disk", Readonly<Record<"snapshot" | "ordinary", string>>>>;
 
 /** The part of Pyodide's lock file that says which Python this is. No package is ever listed. */
 declare const PYODIDE_INFO: { readonly abi_version: string; readonly arch: "wasm32"; readonly platform: string; readonly version: string; readonly python: string };
@@ -28,7 +28,7 @@ declare module "pyodide/pyodide.mjs" {
 }
 
 declare module "pyodide/pyodide.asm.mjs" {
-  const createPyodideModule: import("pyodide").PyodideConfig["createPyodideModule"];
+  const createPyodideModule: NonNullable<import("pyodide").PyodideConfig["createPyodideModule"]>;
   export default createPyodideModule;
 }
 
@@ -46,7 +46,7 @@ interface Window {
 
 /** Left by python-loader.js in the worker that reads it. */
 declare var threepinPython:
-  | { loadPyodide: typeof import("pyodide").loadPyodide; createPyodideModule: import("pyodide").PyodideConfig["createPyodideModule"] }
+  | { loadPyodide: typeof import("pyodide").loadPyodide; createPyodideModule: NonNullable<import("pyodide").PyodideConfig["createPyodideModule"]> }
   | undefined;
 
 /** The part of a service worker's scope that is used; the checker knows pages and service workers only one at a time. */

@@ -3,11 +3,10 @@
  * because a page opened from disk may neither fetch a file nor start a worker from one.
  */
 
-/** @import { FileName, ToWorker } from "./protocol.mjs" */
-/** @import { OpenWorker, WorkerEvents } from "./python-client.mjs" */
+import { STARTS_FROM } from "./protocol.mjs";
 
-/** @type {readonly FileName[]} */
-const DISK_FILES = ["wasm", "stdlib", "calculators", "data"];
+/** @import { FileName, ToWorker, Way } from "./protocol.mjs" */
+/** @import { OpenWorker, WorkerEvents } from "./python-client.mjs" */
 
 /**
  * @param {URL} root The folder of the site.
@@ -15,24 +14,27 @@ const DISK_FILES = ["wasm", "stdlib", "calculators", "data"];
  */
 export function workerOpener(root) {
   return root.protocol === "file:"
-    ? (events) => openFromDisk(new URL("assets/runtime/disk/", root), events)
-    : async (events) => listen(new Worker(new URL("assets/scripts/worker.js", root), { name: "python" }), events);
+    ? (way, events) => openFromDisk(new URL("assets/runtime/disk/", root), way, events)
+    : async (way, events) => listen(new Worker(new URL("assets/scripts/worker.js", root), { name: way }), events);
 }
 
 /**
  * @param {URL} folder
+ * @param {Way} way
  * @param {WorkerEvents} events
  * @returns {Promise<Worker>}
  */
-async function openFromDisk(folder, events) {
-  const arriving = DISK_FILES.map((name) => takeFromDisk(folder, name));
+async function openFromDisk(folder, way, events) {
+  /** @type {FileName[]} */
+  const names = ["wasm", STARTS_FROM[way], "data"];
+  const arriving = names.map((name) => takeFromDisk(folder, name));
   const script = await takeFromDisk(folder, "worker");
   const address = URL.createObjectURL(new Blob([script], { type: "text/javascript" }));
-  const worker = listen(new Worker(address, { name: "python" }), events);
+  const worker = listen(new Worker(address, { name: way }), events);
   try {
     await Promise.all(arriving.map(async (data, position) => {
       /** @type {ToWorker} */
-      const message = { verb: "file", name: DISK_FILES[position], data: await data };
+      const message = { verb: "file", name: names[position], data: await data };
       worker.postMessage(message);
     }));
   } catch (why) {

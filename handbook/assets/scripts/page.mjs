@@ -2,6 +2,7 @@
 
 import { hearBeginLinks } from "./begin-links.mjs";
 import { Calculator } from "./calculator.mjs";
+import { mountDiagnostics } from "./diagnostics.mjs";
 import { element } from "./elements.mjs";
 import { workerOpener } from "./open-worker.mjs";
 import { PythonClient } from "./python-client.mjs";
@@ -24,6 +25,9 @@ function mountPage() {
   for (const one of leave.splice(0)) one();
   for (const section of document.querySelectorAll("[data-module=calculator]")) {
     leave.push(new Calculator(/** @type {HTMLElement} */ (section), python, fromDisk).start());
+  }
+  for (const section of document.querySelectorAll("[data-module=diagnostics]")) {
+    leave.push(mountDiagnostics(/** @type {HTMLElement} */ (section), python, fromDisk));
   }
   const article = document.querySelector("article") ?? document.body;
   leave.push(mountSteps(article));

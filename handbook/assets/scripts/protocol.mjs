@@ -33,12 +33,30 @@
  * @typedef {{verb: "answer", id: number, request: string} | {verb: "file", name: FileName, data: string}} ToWorker
  */
 
-/** @typedef {"wasm" | "stdlib" | "calculators" | "data"} FileName */
+/**
+ * @typedef {"snapshot" | "ordinary"} Way How Python is started; the page says it by the worker's name.
+ * @typedef {"wasm" | "snapshot" | "library" | "data"} FileName
+ */
 
 /**
- * Worker to page. `loaded`: every byte has arrived, Python starts now. `ready`: it can answer, and how it was booted.
- * `failed`: it cannot start. `answer`: the answer to one request. `broke`: the answer never came, Python threw.
- * @typedef {{kind: "loaded"} | {kind: "ready", boot: string, procedures: Procedures}
+ * The file that Python is started from, each way.
+ * @type {Readonly<Record<Way, "snapshot" | "library">>}
+ */
+export const STARTS_FROM = { snapshot: "snapshot", ordinary: "library" };
+
+/**
+ * @param {string} name A worker's name.
+ * @returns {Way}
+ */
+export function wayNamed(name) {
+  return name === "ordinary" ? name : "snapshot";
+}
+
+/**
+ * Worker to page. `loaded`: every byte has arrived, Python starts now. `ready`: it can answer, how it was booted, and
+ * after how many milliseconds each phase was over. `failed`: it cannot start. `answer`: the answer to one request.
+ * `broke`: the answer never came, Python threw.
+ * @typedef {{kind: "loaded"} | {kind: "ready", boot: Way, procedures: Procedures, phases: Record<string, number>}
  *   | {kind: "failed", why: string} | {kind: "answer", id: number, answer: string}
  *   | {kind: "broke", id: number, why: string}} FromWorker
  */

@@ -5,21 +5,33 @@
  * waits, and the answer to one that was overtaken is dropped: what is shown always belongs to what is typed.
  */
 
-/** @import { Answer, FromWorker, Request } from "./protocol.mjs" */
+import { startWords } from "./python-words.mjs";
+
+/** @import { Answer, FromWorker, Request, Way } from "./protocol.mjs" */
 
 /**
- * @typedef {{name: "off"} | {name: "starting", again: boolean} | {name: "ready", boot: string}
+ * @typedef {{name: "off"} | {name: "starting", again: boolean, way: Way} | {name: "ready"}
  *   | {name: "failed", why: string}} PythonState
  *
+ * @typedef {object} Start One start of Python, for whoever wants to know how it went.
+ * @property {Way} way
+ * @property {"starting" | "ready" | "failed"} ended
+ * @property {string} why Why it failed; empty otherwise.
+ * @property {number} milliseconds From asking for the worker until it was ready or given up.
+ * @property {Record<string, number>} phases After how many milliseconds of the worker's life each phase was over.
+ *
  * @typedef {{onMessage: (message: FromWorker) => void, onError: (why: string) => void}} WorkerEvents
- * @typedef {(events: WorkerEvents) => Promise<Worker>} OpenWorker
+ * @typedef {(way: Way, events: WorkerEvents) => Promise<Worker>} OpenWorker
  *
  * @typedef {{asker: object, request: string, tries: number, overtaken: boolean,
  *   resolve: (answer: Answer | null) => void, reject: (why: Error) => void}} Job
  */
 
-/** Milliseconds. Reading over a slow network, starting on a slow phone, answering (some hundredths of a second). */
-export const PATIENCE = { loading: 180_000, starting: 60_000, answering: 5_000 };
+/**
+ * Milliseconds. Reading over a slow network; starting on a slow phone, from the snapshot and the ordinary way; answering
+ * (some hundredths of a second).
+ */
+export const PATIENCE = { loading: 180_000, snapshot: 10_000, ordinary: 60_000, answering: 5_000 };
 
 const MOST_STARTS = 2;
 
@@ -32,6 +44,11 @@ export class PythonClient {
   #generation = 0;
   /** Starts that failed one after another. */
   #failedStarts = 0;
+  /** @type {Way} The snapshot, until it has failed; then the ordinary way, until the reader asks to try again. */
+  #way = "snapshot";
+  /** @type {Start[]} Every start of this visit, the last one behind. */
+  #starts = [];
+  #startedAt = 0;
   /** @type {Job | null} */
   #withWorker = null;
   /** @type {Map<object, Job>} */
@@ -58,6 +75,11 @@ export class PythonClient {
     return this.#state;
   }
 
+  /** Every start of this visit. */
+  get starts() {
+    return /** @type {readonly Start[]} */ (this.#starts);
+  }
+
   /** Titles and levels of the procedures that answers may name; empty until Python is ready. */
   get procedures() {
     return this.#procedures;
@@ -78,6 +100,7 @@ export class PythonClient {
   start() {
     if (this.#state.name === "off" || this.#state.name === "failed") {
       this.#failedStarts = 0;
+      this.#way = "snapshot";
       this.#open(false);
     }
   }
@@ -110,11 +133,14 @@ export class PythonClient {
   #open(again) {
     const generation = ++this.#generation;
     const current = () => generation === this.#generation;
-    this.#change({ name: "starting", again });
+    const way = this.#way;
+    this.#starts.push({ way, ended: "starting", why: "", milliseconds: 0, phases: {} });
+    this.#startedAt = performance.now();
+    this.#change({ name: "starting", again, way });
     this.#setAlarm(this.patience.loading, () =>
       this.#startFailed("its files did not arrive; check the network"),
     );
-    this.openWorker({
+    this.openWorker(way, {
       onMessage: (message) => current() && this.#hear(message),
       onError: (why) => current() && this.#stumbled(why),
     }).then(
@@ -129,11 +155,12 @@ export class PythonClient {
   /** @param {FromWorker} message */
   #hear(message) {
     if (message.kind === "loaded") {
-      this.#setAlarm(this.patience.starting, () => this.#startFailed("it did not get ready in time"));
+      this.#setAlarm(this.patience[this.#way], () => this.#startFailed("it did not get ready in time"));
     } else if (message.kind === "ready") {
       clearTimeout(this.#alarm);
       this.#procedures = message.procedures;
-      this.#change({ name: "ready", boot: message.boot });
+      this.#noteStart("ready", "", message.phases);
+      this.#change({ name: "ready" });
       this.#sendNext();
     } else if (message.kind === "failed") {
       this.#startFailed(message.why);
@@ -182,12 +209,28 @@ export class PythonClient {
     this.#open(true);
   }
 
-  /** @param {string} why */
+  /**
+   * A start from the snapshot that fails in any way is followed by an ordinary one, in a worker of its own.
+   * @param {string} why
+   */
   #startFailed(why) {
+    this.#noteStart("failed", why, {});
     this.#close();
     this.#failedStarts += 1;
+    this.#way = "ordinary";
     if (this.#failedStarts < MOST_STARTS) this.#open(true);
     else this.#change({ name: "failed", why });
+  }
+
+  /**
+   * @param {Start["ended"]} ended
+   * @param {string} why
+   * @param {Start["phases"]} phases
+   */
+  #noteStart(ended, why, phases) {
+    const start = /** @type {Start} */ (this.#starts.at(-1));
+    Object.assign(start, { ended, why, phases, milliseconds: Math.round(performance.now() - this.#startedAt) });
+    console.info(startWords(start));
   }
 
   #close() {

@@ -1,21 +1,35 @@
 /** What a Python worker does once it knows where its files come from: boot, say so, answer. Same over http and from disk. */
 
 import { bootOrdinary } from "./boot-ordinary.mjs";
+import { bootSnapshot } from "./boot-snapshot.mjs";
 
-/** @import { FromWorker, Procedures, ToWorker } from "./protocol.mjs" */
-/** @import { AnswerInPython, Ingredients, PyodideParts } from "./boot-ordinary.mjs" */
+/** @import { FromWorker, Procedures, ToWorker, Way } from "./protocol.mjs" */
+/** @import { AnswerInPython, Ingredients, PyodideParts } from "./pyodide-files.mjs" */
+
+const BOOTS = { snapshot: bootSnapshot, ordinary: bootOrdinary };
 
 /**
+ * @param {Way} way
  * @param {Ingredients} ingredients
  * @param {Promise<Procedures>} procedures
  * @param {() => PyodideParts} takePyodide Reads Pyodide's own script; everything else is on its way by then.
  */
-export async function runPythonWorker(ingredients, procedures, takePyodide) {
+export async function runPythonWorker(way, ingredients, procedures, takePyodide) {
+  /** @type {Record<string, number>} */
+  const phases = {};
+  const mark = (/** @type {string} */ phase) => { phases[phase] = Math.round(performance.now()); };
   try {
-    Promise.all([...Object.values(ingredients), procedures]).then(() => say({ kind: "loaded" }), () => {});
-    const answer = await bootOrdinary(ingredients, takePyodide());
+    Promise.all([...Object.values(ingredients), procedures]).then(() => {
+      mark("loaded");
+      say({ kind: "loaded" });
+    }, () => {});
+    const pyodideParts = takePyodide();
+    mark("read");
+    const answer = await BOOTS[way](ingredients, pyodideParts, mark);
     self.addEventListener("message", (event) => reply(answer, event.data));
-    say({ kind: "ready", boot: "ordinary", procedures: await procedures });
+    const told = await procedures;
+    mark("ready");
+    say({ kind: "ready", boot: way, procedures: told, phases });
   } catch (why) {
     say({ kind: "failed", why: inOneLine(why) });
   }

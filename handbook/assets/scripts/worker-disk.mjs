@@ -4,6 +4,8 @@
  */
 
 import "./python-loader.mjs";
+import { gunzipBytes } from "./gunzip.mjs";
+import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
 
 /** @import { FileName, ToWorker } from "./protocol.mjs" */
@@ -23,22 +25,19 @@ self.addEventListener("message", (event) => {
  */
 async function take(name) {
   const text = await new Promise((resolve) => awaited.set(name, resolve));
-  const packed = Uint8Array.fromBase64 ? Uint8Array.fromBase64(text) : Uint8Array.from(atob(text), (c) => c.charCodeAt(0));
-  // Written by hand, not piped from a Blob: one engine cannot read a Blob in a worker of a page from disk.
-  const gunzip = new DecompressionStream("gzip");
-  const writer = gunzip.writable.getWriter();
-  const written = writer.write(packed).then(() => writer.close());
-  const [bytes] = await Promise.all([new Response(gunzip.readable).arrayBuffer(), written]);
-  return new Uint8Array(bytes);
+  return gunzipBytes(
+    Uint8Array.fromBase64 ? Uint8Array.fromBase64(text) : Uint8Array.from(atob(text), (c) => c.charCodeAt(0)),
+  );
 }
 
+const way = wayNamed(self.name);
 const data = take("data").then((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
 
 runPythonWorker(
+  way,
   {
     module: take("wasm").then((bytes) => WebAssembly.compile(bytes)),
-    stdlib: take("stdlib"),
-    calculators: take("calculators"),
+    startsFrom: take(STARTS_FROM[way]),
     standards: data.then(({ standards }) => standards),
   },
   data.then(({ procedures }) => procedures),

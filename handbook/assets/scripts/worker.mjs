@@ -1,5 +1,7 @@
 /** Entry of worker.js, the Python worker of a served page. Everything is fetched at once, before Pyodide is read. */
 
+import { gunzipStream } from "./gunzip.mjs";
+import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
 
 /** @param {string} name */
@@ -13,9 +15,6 @@ async function get(name) {
 }
 
 /** @param {string} name */
-const getBytes = async (name) => new Uint8Array(await (await get(name)).arrayBuffer());
-
-/** @param {string} name */
 async function getModule(name) {
   const response = await get(name);
   // Only a host that names the type of wasm files lets the browser compile while it loads.
@@ -24,11 +23,13 @@ async function getModule(name) {
     : WebAssembly.compile(await response.arrayBuffer());
 }
 
+const way = wayNamed(self.name);
+
 runPythonWorker(
+  way,
   {
     module: getModule(RUNTIME_FILES.wasm),
-    stdlib: getBytes(RUNTIME_FILES.stdlib),
-    calculators: getBytes(RUNTIME_FILES.calculators),
+    startsFrom: get(RUNTIME_FILES[STARTS_FROM[way]]).then((response) => gunzipStream(response.body)),
     standards: get(RUNTIME_FILES.standards).then((response) => response.text()),
   },
   get(RUNTIME_FILES.procedures).then((response) => response.json()),

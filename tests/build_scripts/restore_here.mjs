@@ -1,0 +1,46 @@
+// Restores Python from a snapshot as a page does, and shows how it behaves, as JSON:
+//   node restore_here.mjs <root of the project> <snapshot.bin> [another build of Pyodide to write into it]
+import "../../build_scripts/snapshot/like_a_worker.mjs";
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { argv, exit, stdout } from "node:process";
+import { pathToFileURL } from "node:url";
+import { gunzipSync } from "node:zlib";
+
+const [root, file, otherBuild] = argv.slice(2);
+const pyodide = join(root, "node_modules", "pyodide");
+const load = (name) => import(pathToFileURL(join(pyodide, name)).href);
+globalThis.PYODIDE_INFO = JSON.parse(readFileSync(join(pyodide, "pyodide-lock.json"), "utf8")).info;
+const { restorePython } = await import("../../handbook/assets/scripts/boot-snapshot.mjs");
+const { loadPyodide } = await load("pyodide.mjs");
+const { default: createPyodideModule } = await load("pyodide.asm.mjs");
+
+const unpacked = gunzipSync(readFileSync(file));
+if (otherBuild) unpacked.write(otherBuild, unpacked.indexOf('"buildId":"') + '"buildId":"'.length);
+const ingredients = {
+  module: WebAssembly.compile(readFileSync(join(pyodide, "pyodide.asm.wasm"))),
+  startsFrom: Promise.resolve(new Uint8Array(unpacked).slice()),
+  standards: Promise.resolve("{}"),
+};
+
+try {
+  const python = await restorePython(ingredients, { loadPyodide, createPyodideModule }, () => {});
+  const failure = (code) => {
+    try {
+      return python.runPython(code);
+    } catch (why) {
+      return why.message.match(/^\w+Error: .*$/m)?.[0];
+    }
+  };
+  const shown = {
+    drawn: python.runPython("import random; random.random()"),
+    division: failure("1 / 0"),
+    missing: failure("import nothing_of_this_name"),
+    leftOut: failure("import csv"),
+    traceback: failure("import traceback\ntry:\n  1 / 0\nexcept ZeroDivisionError: text = traceback.format_exc()\ntext.split()[0]"),
+    grown: failure("len(bytes(60_000_000))"),
+  };
+  stdout.write(JSON.stringify(shown), () => exit(0));
+} catch (why) {
+  stdout.write(JSON.stringify({ refused: String(why.message) }), () => exit(0));
+}
