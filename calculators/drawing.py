@@ -113,13 +113,13 @@ def scale_figure(
         line(x(value), base + 4, x(value), base + 36, width=4),
         words(_inside(x(value)), base + 54, f"reading {rounded(value, digits)} {unit}".rstrip(), bold=True),
     )
-    for row, mark in enumerate(listed):
+    labels = [(x(mark.value), f"{mark.label} {mark.value:g} {unit}".rstrip()) for mark in listed]
+    for row, (at, text) in zip(_rows(labels), labels, strict=True):
         y = 20.0 + LINE_HEIGHT * row
-        anchor = "start" if x(mark.value) < 180 else "end"
-        shift = 6 if anchor == "start" else -6
+        anchor = _anchor(at)
         drawing = drawing.with_shapes(
-            line(x(mark.value), y - 10, x(mark.value), base + 30, dashed=True),
-            words(x(mark.value) + shift, y, f"{mark.label} {mark.value:g} {unit}".rstrip(), anchor=anchor, size=12),
+            line(at, y - 10, at, base + 30, dashed=True),
+            words(at + (6 if anchor == "start" else -6), y, text, anchor=anchor, size=12),
         )
     limits = "; ".join(f"{mark.label} {mark.value:g} {unit}".rstrip() for mark in listed)
     alt = (
@@ -131,6 +131,27 @@ def scale_figure(
         .replace(" ,", ",")
     )
     return Figure(name, drawing.svg(alt), alt, alt + ".")
+
+
+def _anchor(at: float) -> str:
+    """Labels grow towards the middle, where there is room."""
+    return "start" if at < 180 else "end"
+
+
+def _rows(labels: list[tuple[float, str]]) -> list[int]:
+    """The row of each label, from the top down; the other way round where a line would run through another's words."""
+    rows = list(range(len(labels)))
+    return rows[::-1] if _crossings(labels[::-1]) < _crossings(labels) else rows
+
+
+def _crossings(labels: list[tuple[float, str]]) -> int:
+    """How many labels a line that begins in a row above runs through; a letter of size 12 is about 7 wide."""
+    found = 0
+    for row, (at, text) in enumerate(labels):
+        reach = 6.0 + 7.0 * len(text)
+        near, far = (at, at + reach) if _anchor(at) == "start" else (at - reach, at)
+        found += sum(near <= above <= far for above, _ in labels[:row])
+    return found
 
 
 def _inside(x: float) -> float:

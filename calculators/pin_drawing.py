@@ -26,6 +26,15 @@ _WORDS = {
 _RADIUS = 26.0
 
 
+def _beside(x: float, y: float, level: bool, ohms: Mapping[tuple[str, str], str], pair: tuple[str, str]) -> str:
+    """The ohms of a pair: above a level line, and outside a slanting one so that they grow away from it."""
+    text = ohms.get(pair, "?")
+    if level:
+        return words(x, y - 10.0, text, bold=True)
+    right = x > 180.0
+    return words(x + (12.0 if right else -12.0), y, text, anchor="start" if right else "end", bold=True)
+
+
 def pin_figure(layout: str, roles: Mapping[str, str], ohms: Mapping[tuple[str, str], str]) -> Figure:
     """Draw the pins.
 
@@ -37,10 +46,9 @@ def pin_figure(layout: str, roles: Mapping[str, str], ohms: Mapping[tuple[str, s
     drawing = Drawing(360.0, 300.0)
     for pair in combinations(PINS, 2):
         (x1, y1), (x2, y2) = places[pair[0]], places[pair[1]]
-        label_y = (y1 + y2) / 2.0 + (-10.0 if y1 == y2 else 0.0)
-        label_x = (x1 + x2) / 2.0 + (0.0 if y1 == y2 else 34.0 * (1 if x1 + x2 > 360.0 else -1))
         drawing = drawing.with_shapes(
-            line(x1, y1, x2, y2, dashed=True, width=1.5), words(label_x, label_y, ohms.get(pair, "?"), bold=True)
+            line(x1, y1, x2, y2, dashed=True, width=1.5),
+            _beside((x1 + x2) / 2.0, (y1 + y2) / 2.0, y1 == y2, ohms, pair),
         )
     for pin, (x, y) in places.items():
         role = roles.get(pin, "")

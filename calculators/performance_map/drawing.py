@@ -19,7 +19,7 @@ def map_figure(reading: MapReading) -> Figure:
     x = _LEFT + (_RIGHT - _LEFT) * (s - coldest) / (warmest - coldest)
     y = _BOTTOM - (_BOTTOM - _TOP) * (d - least) / (most - least)
     drawing = Drawing(360.0, 270.0).with_shapes(
-        box(_LEFT, _TOP, _RIGHT - _LEFT, _BOTTOM - _TOP, kind="band"),
+        box(_LEFT, _TOP, _RIGHT - _LEFT, _BOTTOM - _TOP, filled=True, kind="band"),
         line(x, y, x, _BOTTOM, dashed=True, width=1.5),
         line(_LEFT, y, x, y, dashed=True, width=1.5),
         circle(x, y, 6.0, filled=True),

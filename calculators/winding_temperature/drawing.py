@@ -71,5 +71,5 @@ def _limit(label: str, value: float, at: float) -> tuple[str, str, str]:
     return (
         line(_LEFT, at, _RIGHT, at, dashed=True, width=1.5),
         words(_LEFT - 8.0, at + 4.0, f"{value:g} °C", anchor="end", size=12),
-        words(_RIGHT, at - 4.0, label, anchor="end", size=12),
+        words(_RIGHT, at - 6.0, label, anchor="end", size=12),
     )

@@ -141,3 +141,29 @@ def test_rows_stand_one_below_the_other_on_one_scale_with_every_limit_across_eac
     for limit, x in zip(sorted(limits), sorted(line["x1"] for line in dashed[: len(limits)]), strict=True):
         for row, line in zip(rows, values, strict=True):
             assert (row.value - limit) * (line["x1"] - x) >= -0.11 * abs(row.value - limit)
+
+
+@pytest.mark.parametrize(("value", "marks"), [(0.3, (11.4, 12.6)), (30.0, (1.0, 2.0)), (1.0, (0.5, 1.2))])
+def test_no_line_of_a_limit_runs_through_the_words_of_another(value: float, marks: tuple[float, float]) -> None:
+    listed = [Mark(marks[0], "least"), Mark(marks[1], "most")]
+    root = ElementTree.fromstring(
+        scale_figure("x", "A scale", value=value, low=value, high=value, marks=listed, unit="µF", digits=1).svg
+    )
+    space = "{http://www.w3.org/2000/svg}"
+    lines = [one for one in root.iter(f"{space}line") if one.get("stroke-dasharray")]
+    for text in root.iter(f"{space}text"):
+        if text.get("font-size") != "12":
+            continue
+        x, y, width = float(text.get("x", "")), float(text.get("y", "")), 7.0 * len(text.text or "")
+        near, far = (x, x + width) if text.get("text-anchor") == "start" else (x - width, x)
+        for one in lines:
+            runs = float(one.get("y1", "")) <= y <= float(one.get("y2", ""))
+            assert not (runs and near < float(one.get("x1", "")) < far)
+
+
+def test_the_field_of_the_map_lets_the_lines_of_the_reading_show_through(standards) -> None:
+    (request, *_) = example_requests(CALCULATORS["performance-map"])
+    figures = json.loads(answer(request, standards))["figures"]
+    (svg,) = [one["svg"] for one in figures if one["name"] == "map-limits"]
+    (field,) = ElementTree.fromstring(svg).iter("{http://www.w3.org/2000/svg}rect")
+    assert field.get("fill-opacity") == "0.25"
