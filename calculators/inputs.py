@@ -21,6 +21,7 @@ from calculators.units import UNITS, find_spelling, from_base, quantity_words, s
 MOST_CHARACTERS = 40
 _OPEN_WORDS = frozenset({"ol", "o.l", "o.l.", "0l", "0.l", "o/l", "open", "inf", "infinity", "∞", "open line"})
 _NUMBER = re.compile(r"([+-]?)([0-9]*)(?:([.,])([0-9]*))?", re.ASCII)
+_SECOND_NUMBER = re.compile(r"(?:[-/]|to\b)\s*[0-9]", re.ASCII | re.IGNORECASE)
 _SPLIT = re.compile(r"(?P<number>[+-]?[0-9.,' ]*[0-9.,])(?P<power>)\s*(?P<unit>.*)", re.ASCII | re.DOTALL)
 _SPLIT_POWER = re.compile(
     r"(?P<number>[+-]?[0-9.,' ]*[0-9.,])(?P<power>(?:[eE][+-]?[0-9]+)?)\s*(?P<unit>.*)", re.ASCII | re.DOTALL
@@ -395,6 +396,10 @@ def _split_unit(one: NumberInput, text: str, picked: str) -> tuple[float, str]:
     meant = find_spelling(written, quantity)
     if meant is None:
         other = find_spelling(written)
+        if _SECOND_NUMBER.match(written):
+            raise _UnreadableError(
+                f"{one.label}: “{_short(text)}” is more than one number. Enter one: {_range(one, one.units[0])}."
+            )
         if other is None:
             raise _UnreadableError(
                 f"{one.label}: “{_short(text)}” has letters that are not a unit here. Enter {_what_to_enter(one)}."

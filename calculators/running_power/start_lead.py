@@ -7,6 +7,7 @@ with a run capacitor the start lead always carries the capacitor's current, so t
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Verdict, judge_side
@@ -56,10 +57,13 @@ def start_lead_finding(case: Case, entered: Entered) -> Finding | None:
                 "start_lead_first",
             ),
         )
-    if early is not None:
-        limit = case.standards.limit("power.start_lead_after")
-        return _asked(early, Decider("Amps in the start lead", "as now", _BROUGHT_OUT, "run_time", limit.text))
-    return _judged(case, amps, first if device == PTC else None)
+    judged = _judged(case, amps, first if device == PTC else None)
+    if early is None:
+        return judged
+    limit = case.standards.limit("power.start_lead_after")
+    if judged.decider is not None:  # these amps would not be decided later either, so the time alone is no answer
+        return _asked(early, replace(judged.decider, condition=_BROUGHT_OUT, enter_in=None, entry=None))
+    return _asked(early, Decider("Amps in the start lead", "as now", _BROUGHT_OUT, "run_time", limit.text))
 
 
 def _too_early(case: Case) -> str | None:

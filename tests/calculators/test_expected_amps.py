@@ -422,6 +422,10 @@ def test_a_contradiction_is_told_before_anything_is_measured(ask: Any) -> None:
 
 R290_WITHOUT_CAPACITOR = {"refrigerant": "r290", "motor_type": "resistance"}
 REFUSALS = [
+    ({"plate_volts": "220-240"}, "plate_volts", "“220-240” is more than one number. Enter one: 70 to 270 V."),
+    ({"plate_volts": "115/230 V"}, "plate_volts", "“115/230 V” is more than one number. Enter one: 70 to 270 V."),
+    ({"plate_volts": "220 – 240"}, "plate_volts", "is more than one number. Enter one: 70 to 270 V."),
+    ({"watts": "1/4"}, "watts", "“1/4” is more than one number."),
     ({"plate_volts": ""}, "plate_volts", "Plate voltage is missing. Enter a number, 70 to 270 V."),
     ({"rated_load_amps": ""}, "rated_load_amps", "There is nothing to compare with yet. Enter at least one piece"),
     ({"rated_load_amps": "", "watts": "150"}, "motor_type", "Motor type: watts become amps only by a power factor."),

@@ -531,3 +531,11 @@ def test_amps_that_may_hold_the_other_loads_too_condemn_no_capacitor(ask: Any) -
     assert any("as on a plug-in meter" in note for note in everything["notes"])
     alone = ask(SLUG, **typed, running_amps="2.2")  # 253 VA cannot hold 300 W: these amps are the compressor's alone
     assert verdict(alone, "run-capacitor") == "outside"
+
+
+def test_a_start_lead_that_the_time_alone_would_not_decide_asks_for_more_than_the_time(ask: Any) -> None:
+    typed = {**RSIR, "run_time": "", "running_watts": "90", "start_device": "relay"}
+    near = finding(ask(SLUG, **typed, start_lead_amps="0.11"), "start-lead")
+    assert (near["verdict"], near["decider"]["entry"]) == ("undecided", "")
+    far = finding(ask(SLUG, **typed, start_lead_amps="0.4"), "start-lead")
+    assert (far["decider"]["enter_in"], far["decider"]["entry"]) == ("run_time", "3 s")
