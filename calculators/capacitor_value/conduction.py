@@ -25,7 +25,9 @@ def ohms_text(ohms: float) -> str:
     """Ohms in the unit a technician would say them in."""
     if math.isinf(ohms):
         return "OL"
-    unit, digits = ("ohm", 1) if ohms < 1e3 else ("kilohm", 1) if ohms < 1e6 else ("megohm", 2)
+    unit, digits = (
+        ("ohm", 2) if ohms < 1.0 else ("ohm", 1) if ohms < 1e3 else ("kilohm", 1) if ohms < 1e6 else ("megohm", 2)
+    )
     return quantity(ohms, unit, digits)
 
 

@@ -19,6 +19,7 @@ from calculators.units import from_base
 from calculators.winding_temperature.cooling import Line, cooling_line
 
 METALS = {"copper": 234.5, "aluminium": 225.0}  # k; zero-resistance temperature below 0 °C, IEC 60335-1 clause 11
+SCATTER = "scatter about the line, twice"
 EXACT_DIGITS = 6  # takes off what binary fractions and unit conversions add
 
 
@@ -97,7 +98,7 @@ class Case:
         parts = [
             Part("counts of the cold reading", kelvin * counts / cold),
             Part("counts of the hot readings", kelvin * in_quadrature(*weighed)),
-            Part("scatter about the line, twice", kelvin * line.scatter_band),
+            Part(SCATTER, kelvin * line.scatter_band),
             Part("thermometer", (line.ohms / cold) * self.thermometer_band),
         ]
         if self.lead is not None:

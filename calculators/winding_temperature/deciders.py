@@ -12,7 +12,7 @@ from calculators.contract import quantity
 from calculators.findings import Decider, Verdict
 from calculators.finer_meter import finer_meter
 from calculators.units import to_base
-from calculators.winding_temperature.case import Case
+from calculators.winding_temperature.case import SCATTER, Case
 from calculators.winding_temperature.inputs import HOT, MOST_READINGS, OHMS, TIME
 
 _AGAIN = "the same pair of pins, the same leads, after the next run"
@@ -102,6 +102,14 @@ def _finer(case: Case, decided: Callable[[Case], bool]) -> Decider:
         for metal in ("copper", "aluminium"):
             if decided(replace(case, metal=metal)):
                 return Decider("The metal of the winding", "no figure", "by the motor's data", "metal", metal)
+    widest = max(case.best.parts, key=lambda part: part.kelvin)
+    if finer is None and widest.words == SCATTER:
+        return Decider(
+            "Hot readings",
+            f"clips instead of hand-held probes: of the band ±{quantity(widest.kelvin, 'K', 1)} is scatter about the"
+            " line",
+            f"steady figures; {_AGAIN}",
+        )
     words = finer.words if finer is not None else f"{best}; a finer ohmmeter and a better thermometer together"
     return Decider(
         "Cold and hot readings",

@@ -469,3 +469,8 @@ def test_what_cannot_be_true_is_refused_at_its_field(ask: Any, typed: dict[str, 
     found = messages(ask(SLUG, **{"kind": "run", "marked": "10", **typed}))
     assert [one for one, _ in found] == [field]
     assert says in found[0][1]
+
+
+def test_a_reading_of_a_twentieth_of_an_ohm_is_said_as_it_was_read(ask: Any) -> None:
+    reply = ask(SLUG, **RUN, marked="10", ohms="0.05", ohmmeter_resolution="0.01")
+    assert finding(reply, "ohms")["sentence"].startswith("Shorted: 0.05 Ω across it")

@@ -400,3 +400,9 @@ def test_leads_are_said_to_hide_no_heat_where_there_is_none(ask: Any) -> None:
     for ohms in ("9", "10"):
         reply = ask(SLUG, cold_ohms="10", cold_temperature="22", **GOOD | {"lead": ""}, **at(ohms))
         assert [one["name"] for one in reply["findings"]] == ["winding-temperature"]
+
+
+def test_readings_that_jump_about_ask_for_steady_figures_and_not_for_a_finer_meter(ask: Any) -> None:
+    jumping = hot(("30", "7.0"), ("60", "5.2"), ("90", "6.8"))
+    reply = ask(SLUG, cold_ohms="5", cold_temperature="21", **GOOD, **jumping)
+    assert "clips instead of hand-held probes" in finding(reply, "winding-temperature")["decider"]["resolution"]
