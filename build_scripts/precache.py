@@ -1,4 +1,8 @@
-"""The list of everything that is saved on a device, put into the compiled service worker."""
+"""The lists of everything that is saved on a device, put into the compiled service worker.
+
+First comes all that a visitor needs, saved as a whole or not at all. What only stands in when something fails is saved
+afterwards and counted apart.
+"""
 
 from __future__ import annotations
 
@@ -10,13 +14,18 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from build_scripts.esbuild import bundle
-from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER
+from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, STARTS_FROM
 
 SERVICE_WORKER = "service-worker.js"
 PLACEHOLDER = "RELEASE_TO_SAVE"
 
-# Read by people and programs beside the pages, by no page: not saved.
-_LEFT_OUT = re.compile(r"\.map$|^sitemap\.xml(\.gz)?$|^checksums\.txt$|^search/search_index\.js$|^service-worker\.js$")
+# Read by people and programs beside the pages, by no page: not saved. The theme's search in other languages neither.
+_LEFT_OUT = re.compile(
+    r"\.map$|^sitemap\.xml(\.gz)?$|^checksums\.txt$|^search/search_index\.js$|^service-worker\.js$"
+    r"|^assets/javascripts/lunr/"
+)
+# What Python is started from when the first choice fails.
+_SPARE = re.compile(rf"^{RUNTIME_FOLDER}/python-{STARTS_FROM['ordinary']}-")
 _NAMED_BY_CONTENT = re.compile(r"-[0-9a-f]{12}\.[a-z]+$")
 
 
@@ -27,6 +36,11 @@ class Entry:
     url: str
     revision: str | None
     integrity: str | None = None
+
+    @property
+    def is_spare(self) -> bool:
+        """Whether it is needed only when something else fails."""
+        return bool(_SPARE.search(self.url))
 
     def as_json(self) -> dict[str, str | None]:
         """The entry as Workbox reads it."""
@@ -52,11 +66,12 @@ def _entry(path: str, content: bytes) -> Entry:
 
 
 def service_worker(root: Path, entries: list[Entry], revision: str) -> bytes:
-    """The compiled service worker with its list filled in."""
+    """The compiled service worker with its lists filled in."""
     (compiled,) = bundle(root, ["service-worker"], {})
-    files = [entry.as_json() for entry in entries]
-    digest = hashlib.sha256(json.dumps(files, sort_keys=True).encode()).hexdigest()[:16]
-    release = json.dumps({"revision": revision, "digest": digest, "files": files}, ensure_ascii=False)
+    files = [entry.as_json() for entry in entries if not entry.is_spare]
+    spare = [entry.as_json() for entry in entries if entry.is_spare]
+    digest = hashlib.sha256(json.dumps([files, spare], sort_keys=True).encode()).hexdigest()[:16]
+    release = json.dumps({"revision": revision, "digest": digest, "files": files, "spare": spare}, ensure_ascii=False)
     script = compiled.decode("utf-8")
     uses = len(re.findall(rf"\b{PLACEHOLDER}\b", script))
     if not uses:

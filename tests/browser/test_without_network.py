@@ -26,14 +26,15 @@ def compute(page) -> None:
     expect(page.locator("[data-part=outcome] .sentence").first).to_contain_text("Pin 1 is common")
 
 
-def saved_files(site: Path) -> list[dict[str, str]]:
+def saved_files(site: Path, which: str = "files") -> list[dict[str, str]]:
     script = (site / SERVICE_WORKER).read_text(encoding="utf-8").split("\n", 1)[0]
     release = json.loads(script.removeprefix(f"const {PLACEHOLDER}=").removesuffix(";"))
-    return release["files"]
+    return release[which]
 
 
 def test_everything_a_served_page_can_ask_for_is_saved(site):
-    saved = {entry["url"] for entry in saved_files(site)}
+    spare = {entry["url"] for entry in saved_files(site, "spare")}
+    saved = {entry["url"] for entry in saved_files(site)} | spare
     runtime = {f"{RUNTIME_FOLDER}/{file.name}" for file in (site / RUNTIME_FOLDER).iterdir() if file.is_file()}
     pages = {file.relative_to(site).as_posix() for file in site.rglob("*.html")}
     assert len(runtime) == 4, "wasm, Pyodide's script, snapshot, library"
@@ -42,6 +43,7 @@ def test_everything_a_served_page_can_ask_for_is_saved(site):
     assert {"assets/scripts/worker.js", "assets/scripts/page.js", "search/search_index.json"} <= saved
     assert {"assets/data/standards.json", "assets/data/procedures.json"} <= saved
     assert not [url for url in saved if url.startswith(DISK_FOLDER)]
+    assert [re.sub(r"-[0-9a-f]{12}", "", url) for url in spare] == [f"{RUNTIME_FOLDER}/python-library.bin"]
 
 
 def test_after_one_visit_a_page_never_seen_computes_without_network(playwright, program, site, serve_folder, tmp_path):
@@ -94,6 +96,77 @@ def test_a_file_lost_from_the_device_is_not_called_saved(visit, served):
     page.reload()
     expect(status).to_have_attribute("data-saved", "incomplete")
     expect(status).to_contain_text("1 of ")
+
+
+def saved_in_the_browser(page) -> dict[str, list[str]]:
+    """The file names in each cache of this site."""
+    return page.evaluate(
+        """async () => {
+          const names = async (cache) => (await cache.keys()).map(({ url }) => new URL(url).pathname.split("/").pop());
+          const caches_ = await Promise.all((await caches.keys()).map(async (name) => [name, await names(await caches.open(name))]));
+          return Object.fromEntries(caches_);
+        }"""
+    )
+
+
+def test_what_stands_in_is_saved_after_everything_else_and_counted_apart(visit, site, served):
+    page = visit(f"{served}/index.html")
+    library = next(file.name for file in (site / RUNTIME_FOLDER).glob("python-library-*.bin"))
+    page.context.close()
+    page = visit("about:blank", saving=True)
+    held_back = []
+    page.context.route(f"**/{library}", lambda route: held_back.append(route))
+    page.goto(f"{served}/index.html")
+    status = page.locator("[data-part=saved]")
+    expect(status).to_contain_text("It works without network. What stands in")
+    expect(status).to_contain_text("is not saved yet")
+    assert library not in {name for names in saved_in_the_browser(page).values() for name in names}
+    while not held_back:
+        page.wait_for_timeout(50)
+    held_back[0].continue_()
+    expect(status).to_contain_text(re.compile(r"[0-9]\.[0-9] MB more stand in"))
+    (spare,) = [names for cache, names in saved_in_the_browser(page).items() if "spare" in cache]
+    assert spare == [library]
+
+
+def test_without_network_python_starts_the_ordinary_way_when_the_saved_snapshot_is_damaged(visit, served, watch):
+    page = visit(f"{served}/index.html", saving=True)
+    expect(page.locator("[data-part=saved]")).to_contain_text("more stand in")
+    page.evaluate(
+        """async () => {
+          const names = await caches.keys();
+          const cache = await caches.open(names.find((name) => name.includes("precache")));
+          const snapshot = (await cache.keys()).find(({ url }) => url.includes("python-snapshot"));
+          const bytes = new Uint8Array(await (await cache.match(snapshot)).arrayBuffer());
+          bytes[bytes.length >> 1] ^= 1;
+          await cache.put(snapshot, new Response(bytes));
+        }"""
+    )
+    page.context.set_offline(True)
+    page.goto(f"{served}/{WINDINGS}")
+    compute(page)
+    given_up, started = watch.starts
+    assert given_up.startswith("Python did not start from the snapshot of its memory")
+    assert started.startswith("Python started the ordinary way")
+    watch.starts.clear()
+    assert set(watch.errors) <= {"Failed to load resource: net::ERR_INTERNET_DISCONNECTED"}, (
+        "a look for a newer release"
+    )
+    watch.errors.clear()
+
+
+def test_a_spare_file_that_arrives_damaged_is_not_saved_and_the_rest_is(visit, site, serve_folder, tmp_path, watch):
+    copy = tmp_path / "site"
+    shutil.copytree(site, copy)
+    (library,) = (copy / RUNTIME_FOLDER).glob("python-library-*.bin")
+    library.write_bytes(library.read_bytes()[:-1] + b"?")
+    with serve_folder(copy) as address:
+        page = visit(f"{address}/index.html", saving=True)
+        expect(page.locator("[data-part=saved]")).to_contain_text("is not saved yet")
+        page.reload()
+        expect(page.locator("[data-part=saved]")).to_contain_text("is not saved yet")
+        assert library.name not in {name for names in saved_in_the_browser(page).values() for name in names}
+        page.context.close()
 
 
 def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_folder, tmp_path):

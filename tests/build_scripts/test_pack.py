@@ -128,7 +128,10 @@ def test_files_named_by_their_content_are_saved_with_their_checksum_and_pages_wi
     assert "index.html" in entries
     assert "manifest.webmanifest" in entries
     assert not {"checksums.txt", "sitemap.xml", "service-worker.js"} & set(entries)
-    assert not [url for url in entries if url.startswith("assets/runtime/disk/")]
+    assert not [url for url in entries if url.startswith(("assets/runtime/disk/", "assets/javascripts/lunr/"))]
+    spare = [entry for entry in entries.values() if entry.is_spare]
+    assert [re.sub(r"-[0-9a-f]{12}", "", entry.url) for entry in spare] == ["assets/runtime/python-library.bin"]
+    assert all(entry.integrity for entry in spare)
 
 
 def test_a_page_that_changes_changes_its_revision_alone(html, tmp_path):

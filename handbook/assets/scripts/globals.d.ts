@@ -16,11 +16,15 @@ declare const PYTHON_MEGABYTES: Readonly<Record<"served" | "disk", Readonly<Reco
 /** The part of Pyodide's lock file that says which Python this is. No package is ever listed. */
 declare const PYODIDE_INFO: { readonly abi_version: string; readonly arch: "wasm32"; readonly platform: string; readonly version: string; readonly python: string };
 
-/** Everything to be saved on the device; build_scripts/precache.py puts the list in the place of this name. */
+/**
+ * Everything to be saved on the device, and what is saved after it in case something fails, each file of that named by
+ * its content; build_scripts/precache.py puts the lists in the place of this name.
+ */
 declare const RELEASE_TO_SAVE: {
   readonly revision: string;
   readonly digest: string;
   readonly files: readonly { readonly url: string; readonly revision: string | null; readonly integrity?: string }[];
+  readonly spare: readonly { readonly url: string; readonly integrity: string }[];
 };
 
 declare module "pyodide/pyodide.mjs" {

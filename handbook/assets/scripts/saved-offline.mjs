@@ -77,15 +77,14 @@ export class SavedOffline {
     this.#show();
   }
 
-  /** @param {ServiceWorker} worker */
+  /**
+   * Ask how it stands; when all that is needed is there, have saved what stands in for it if something fails.
+   * @param {ServiceWorker} worker
+   */
   async #askFor(worker) {
-    /** @type {Promise<SavedReport>} */
-    const told = new Promise((resolve) => {
-      const { port1, port2 } = new MessageChannel();
-      port1.onmessage = (event) => resolve(event.data);
-      worker.postMessage({ verb: "report" }, [port2]);
-    });
-    this.#change(await told);
+    const told = await tellAndHear(worker, "report");
+    this.#change(told);
+    if (told.kind === "saved" && told.spare.missing) this.#change(await tellAndHear(worker, "save-spare"));
   }
 
   /** @param {SavedReport} told */
@@ -114,4 +113,17 @@ export class SavedOffline {
     });
     place.append(element("p", {}, "A newer revision of this handbook is saved and waits. Your entries stay. ", take));
   }
+}
+
+/**
+ * @param {ServiceWorker} worker
+ * @param {"report" | "save-spare"} verb
+ * @returns {Promise<SavedReport>}
+ */
+function tellAndHear(worker, verb) {
+  return new Promise((resolve) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = (event) => resolve(event.data);
+    worker.postMessage({ verb }, [port2]);
+  });
 }

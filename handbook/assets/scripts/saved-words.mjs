@@ -1,8 +1,10 @@
 /** What is said about the copy on this device, in the words of a reader. */
 
 /**
+ * @typedef {{bytes: number, missing: number}} SpareReport What stands in when something fails.
+ *
  * @typedef {{kind: "saving", done: number, total: number}
- *   | {kind: "saved", revision: string, total: number, bytes: number}
+ *   | {kind: "saved", revision: string, total: number, bytes: number, spare: SpareReport}
  *   | {kind: "incomplete", revision: string, missing: number, total: number}} SavedReport From the service worker.
  *
  * @typedef {SavedReport | {kind: "from-disk"} | {kind: "cannot"} | {kind: "refused", why: string} | {kind: "asking"}} Saved
@@ -26,7 +28,10 @@ export function savedWords(saved) {
       return `Not completely saved on this device: ${saved.missing} of ${saved.total} files are missing. `
         + "Open this page once more while the network is there.";
     case "saved":
-      return `Saved on this device: ${megabytes(saved.bytes)} MB, revision ${saved.revision}. It works without network.`;
+      return `Saved on this device: ${megabytes(saved.bytes)} MB, revision ${saved.revision}. It works without network. `
+        + (saved.spare.missing
+          ? "What stands in if the quick start of Python should fail is not saved yet."
+          : `${megabytes(saved.spare.bytes)} MB more stand in if the quick start of Python should fail.`);
   }
 }
 

@@ -8,11 +8,14 @@
 
 import { cacheNames, clientsClaim } from "workbox-core";
 import { addPlugins, cleanupOutdatedCaches, getCacheKeyForURL, precacheAndRoute } from "workbox-precaching";
+import { SpareFiles } from "./spare-files.mjs";
 
 /** @import { SavedReport } from "./saved-words.mjs" */
 
 const worker = /** @type {ServiceWorkerScope} */ (/** @type {unknown} */ (self));
 const READ_BACK_CACHE = `threepin-read-back-${worker.registration.scope}`;
+
+const spare = new SpareFiles(worker.registration.scope, RELEASE_TO_SAVE.spare);
 
 let stored = 0;
 
@@ -23,12 +26,15 @@ addPlugins([{
   },
 }]);
 precacheAndRoute([...RELEASE_TO_SAVE.files], { directoryIndex: "index.html", ignoreURLParametersMatching: [/./] });
+spare.route();
 cleanupOutdatedCaches();
 clientsClaim();
 
 worker.addEventListener("message", (event) => {
   if (event.data?.verb === "report") {
     event.waitUntil(report().then((told) => event.ports[0].postMessage(told)));
+  } else if (event.data?.verb === "save-spare") {
+    event.waitUntil(spare.save().catch(() => {}).then(report).then((told) => event.ports[0].postMessage(told)));
   } else if (event.data?.verb === "take-over") {
     void worker.skipWaiting();
   }
@@ -45,7 +51,7 @@ async function report() {
   const missing = files.filter(({ url }) => !present.has(getCacheKeyForURL(url) ?? "")).length;
   if (missing) return { kind: "incomplete", revision, missing, total: files.length };
   const bytes = (await bytesReadBefore()) ?? (await readBack(cache));
-  return { kind: "saved", revision, total: files.length, bytes };
+  return { kind: "saved", revision, total: files.length, bytes, spare: await spare.report() };
 }
 
 /**
