@@ -37,7 +37,7 @@ def evaluate(entered: Entered, standards: InForce) -> Outcome:
         results=tuple(results_of(here, evidence, standards)),
         findings=tuple(findings_of(here, evidence, standards)),
         working=tuple(working_of(here, standards)),
-        figures=(path_figure(here, standards),),
+        figures=(path_figure(here, evidence, standards),),
         notes=tuple(notes_of(here, standards)),
         asks=tuple(asked(here)),
     )

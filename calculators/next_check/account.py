@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from calculators.contract import Named, Result, Step
-from calculators.decisions import Question, Walk
+from calculators.decisions import Conclusion, Question, Walk
 from calculators.limits import InForce
-from calculators.next_check.findings import WHO
+from calculators.next_check.findings import WHO, falls_short
 
 
 def results_of(here: Walk, evidence: Mapping[str, str], standards: InForce) -> Iterator[Result | Named]:
@@ -17,7 +17,7 @@ def results_of(here: Walk, evidence: Mapping[str, str], standards: InForce) -> I
         yield from _next(here.asks, standards)
     elif here.reached is not None:
         one = here.reached
-        yield Named("finding", "The walk ends at", one.title, standards.said(one.write))
+        yield _end(here, one, evidence, standards)
         listed = "; ".join(standards.said(line) for line in one.evidence)
         said = {"all": "all of it is in hand", "not-all": "not all of it is in hand"}
         state = said.get(evidence.get(one.id, ""), "not said yet") if one.needs_evidence else "to be in the report"
@@ -29,6 +29,13 @@ def results_of(here: Walk, evidence: Mapping[str, str], standards: InForce) -> I
         f"{len(missing)} of {len(here.decisions.checks)} checks",
         f"The report names them: {'; '.join(missing)}." if missing else "Every check was made.",
     )
+
+
+def _end(here: Walk, one: Conclusion, evidence: Mapping[str, str], standards: InForce) -> Named:
+    if falls_short(one, evidence):
+        not_yet = here.decisions.conclusions[here.decisions.not_tellable]
+        return Named("finding", "The walk ends at", not_yet.title, f"Short of “{one.title}”: something is missing.")
+    return Named("finding", "The walk ends at", one.title, standards.said(one.write))
 
 
 def _path(here: Walk, standards: InForce) -> Named:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import textwrap
+from collections.abc import Mapping
 
 from calculators.contract import Figure
 from calculators.decisions import Walk
 from calculators.drawing import LINE_HEIGHT, Drawing, box, line, words
 from calculators.limits import InForce
+from calculators.next_check.findings import falls_short
 
 _WIDTH = 360.0
 # What fits a line of 332 units in letters of 13, bold and plain, in the widest of the usual sans-serif faces.
@@ -16,7 +18,7 @@ _GAP = 18.0
 _EDGE = 8.0
 
 
-def path_figure(here: Walk, standards: InForce) -> Figure:
+def path_figure(here: Walk, evidence: Mapping[str, str], standards: InForce) -> Figure:
     """Every box holds its words; the one where the walk stands has a thick frame and says so."""
     boxes = [
         (standards.said(one.question.question), f"Answer: {standards.said(one.answer.label)}") for one in here.taken
@@ -27,7 +29,8 @@ def path_figure(here: Walk, standards: InForce) -> Figure:
     if asks is not None:
         boxes.append((standards.said(asks.question), "Asked now"))
     elif reached is not None:
-        boxes.append((reached.title, "The walk ends here"))
+        short = falls_short(reached, evidence)
+        boxes.append((reached.title, "Not tellable yet: something is missing" if short else "The walk ends here"))
     drawing, y = Drawing(_WIDTH, 0.0), _EDGE
     for place, (first, second) in enumerate(boxes):
         last = place == len(boxes) - 1

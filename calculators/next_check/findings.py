@@ -112,12 +112,18 @@ def _reached(here: Walk, one: Conclusion, evidence: Mapping[str, str], standards
     by = f" Only {WHO['licensed']} may find this." if one.licensed else ""
     note = _note_to(here, one, standards)
     if one.needs_evidence and evidence.get(one.id) != "all":
-        missing = "Something of it is missing. " if evidence.get(one.id) else ""
+        short = falls_short(one, evidence)
+        not_yet = here.decisions.conclusions[here.decisions.not_tellable]
+        written = (
+            f"{standards.said(not_yet.write)} Something that “{one.title}” must have is missing."
+            if short
+            else f"The answers lead to “{one.title}”. It is not written yet."
+        )
         return Finding(
-            one.id,
+            f"{not_yet.id} at {evidence_field_of(one.id)}" if short else one.id,
             Verdict.UNDECIDED,
-            f"{note}The answers lead to “{one.title}”. It is not written yet.",
-            f"{missing}It must have first: {listed}.{by}",
+            f"{note}{written}",
+            f"It must have first: {listed}.{by}",
             NextStep("Have every line of this in hand and written down, then say so.", _how_found(here, one)),
             decider=Decider(
                 one.title,
@@ -151,6 +157,11 @@ def _reached(here: Walk, one: Conclusion, evidence: Mapping[str, str], standards
         NextStep(_AFTER.get(one.procedure, "Go on as this page says."), one.procedure),
         stop=stop,
     )
+
+
+def falls_short(one: Conclusion, evidence: Mapping[str, str]) -> bool:
+    """Whether the reader has said that something is missing of what a finding must have."""
+    return one.needs_evidence and evidence.get(one.id, "") not in ("", "all")
 
 
 def _how_found(here: Walk, one: Conclusion) -> str:

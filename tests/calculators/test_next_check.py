@@ -81,10 +81,16 @@ def test_a_fault_with_its_evidence_is_outside(ask):
     assert reply["asks"][-1] == "evidence_cord_unsuitable"
 
 
-def test_missing_evidence_keeps_a_fault_unwritten(ask):
-    one = only_finding(ask(SLUG, **CORD, evidence_cord_unsuitable="not-all"))
-    assert one["verdict"] == "undecided"
-    assert one["plain"].startswith("Something of it is missing.")
+def test_missing_evidence_makes_a_fault_not_tellable_yet(ask):
+    reply = ask(SLUG, **CORD, evidence_cord_unsuitable="not-all")
+    one = only_finding(reply)
+    assert (one["verdict"], one["name"]) == ("undecided", "not-tellable-yet at evidence_cord_unsuitable")
+    assert one["sentence"].startswith("It is not tellable yet. Something that “Cord unsuitable” must have is missing.")
+    assert "the same machine starts straight from the wall" in one["plain"]
+    assert (one["decider"]["enter_in"], one["decider"]["entry"]) == ("evidence_cord_unsuitable", "all")
+    ends = next(named for named in reply["results"] if named["name"] == "finding")
+    assert ends["text"] == "Not tellable yet"
+    assert "Not tellable yet: something is missing" in reply["figures"][0]["alt"]
 
 
 def test_the_evidence_of_one_finding_does_not_count_for_another(ask):
