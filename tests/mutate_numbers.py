@@ -3,6 +3,7 @@
     python tests/mutate_numbers.py                                   everything, for hours
     python tests/mutate_numbers.py --only calculators/voltage_drop   one file or folder
     python tests/mutate_numbers.py --only handbook/standards/amps.yaml --workers 4
+    python tests/mutate_numbers.py --again printed.txt               those that survived before
     python tests/mutate_numbers.py --sample 20 --seed 7              twenty at random, the same ones for the same seed
 
 Works on copies under build/mutants, never on the tree itself. Ends with 1 when a survivor is not explained in
@@ -30,6 +31,7 @@ from tests.mutation.survivors import explain, read_explanations  # noqa: E402
 
 BUILD = ROOT / "build" / "mutants"
 SURVIVORS = ROOT / "tests" / "survivors.yaml"
+SURVIVED = " SURVIVED "
 
 
 def main(arguments: Sequence[str]) -> int:
@@ -39,6 +41,9 @@ def main(arguments: Sequence[str]) -> int:
     chosen = [
         one for one in every if one.role == asked.role or (not asked.role and (asked.indexes or one.role != "index"))
     ]
+    if asked.again:
+        lived = {line.split(SURVIVED)[1] for line in asked.again.read_text("utf-8").splitlines() if SURVIVED in line}
+        chosen = [one for one in chosen if any(line.startswith(one.described) for line in lived)]
     if asked.sample:
         chosen = sorted(random.Random(asked.seed).sample(chosen, min(asked.sample, len(chosen))), key=every.index)
     if not chosen:
@@ -48,11 +53,11 @@ def main(arguments: Sequence[str]) -> int:
     outcomes = []
     for one in Runner(ROOT, BUILD, asked.workers, asked.budget, watched).run(chosen):
         outcomes.append(one)
-        mark = "killed  " if one.killer else "SURVIVED"
+        mark = "killed  " if one.killer else SURVIVED.strip()
         print(
             f"{len(outcomes)}/{len(chosen)} {mark} {one.number.described} {one.seconds:.1f} s {one.killer}", flush=True
         )
-    return report(outcomes, complete=not asked.sample and not asked.role, left_out=len(every) - len(chosen))
+    return report(outcomes, complete=not (asked.sample or asked.role or asked.again), left_out=len(every) - len(chosen))
 
 
 def report(outcomes: list[Outcome], *, complete: bool, left_out: int) -> int:
@@ -94,6 +99,9 @@ def _parser() -> argparse.ArgumentParser:
         "--role", default="", help="only numbers of this role: plain, declared, digits, drawn, limit, ..."
     )
     parser.add_argument("--indexes", action="store_true", help="change the indexes of sequences too")
+    parser.add_argument(
+        "--again", type=Path, help="only those that survived in what an earlier run printed, kept in a file"
+    )
     parser.add_argument("--tests", action="append", help="a file or folder of tests to choose from, instead of all")
     return parser
 
