@@ -41,6 +41,7 @@ class Known:
     instruments: Mapping[str, Instrument]
     calculators: Mapping[str, Calculator]
     procedures: Collection[str]
+    pictures: Collection[str] = ()
 
 
 def check_pages(pages: Iterable[Page], known: Known) -> Iterator[Mistake]:
@@ -161,6 +162,7 @@ def _check_marks(page: Page, known: Known) -> Iterator[Mistake]:
         "procedure": known.procedures,
         "calculator": known.calculators,
         "source": known.standards.sources,
+        "picture": known.pictures,
     }
     for mark in page.marks:
         allowed = lists.get(mark.kind)

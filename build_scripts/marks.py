@@ -1,4 +1,4 @@
-r"""Marks in prose: `{limit:amps.high_ratio}`, `{procedure:...}`, `{calculator:...}`, `{source:...}`.
+r"""Marks in prose: `{limit:amps.high_ratio}`, `{procedure:...}`, `{calculator:...}`, `{source:...}`, `{picture:...}`.
 
 Also the marks that open a step, `[hold]` and `[technician]`. Text inside code is left alone.
 
@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 
-MARK_KINDS = ("limit", "procedure", "calculator", "source")
+MARK_KINDS = ("limit", "procedure", "calculator", "source", "picture")
 STEP_MARKS = ("hold", "anyone", "helper", "technician", "licensed")
 
 _MARK = re.compile(r"\{([a-z_]+):([^{}\s]+)\}")

@@ -12,7 +12,9 @@ from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
 from build_scripts.check_pages import Known, check_calculators, check_menu, check_pages
+from build_scripts.connections import read_connections
 from build_scripts.errors import HandbookError, Mistake
+from build_scripts.pictures import Picture, pictures_of
 from build_scripts.read_lists import read_glossary, read_hazards, read_instruments, read_menu
 from build_scripts.read_pages import Page, find_pages, read_pages
 from build_scripts.read_standards import StandardsSet, collect_standards
@@ -32,6 +34,7 @@ class Handbook:
     hazards: Mapping[str, Hazard]
     instruments: Mapping[str, Instrument]
     glossary: Mapping[str, Term]
+    pictures: Mapping[str, Picture]
     calculators: Mapping[str, Calculator]
     revision: str
 
@@ -60,9 +63,10 @@ def read_handbook(root: Path, on: date, calculators: Mapping[str, Calculator] = 
     hazards = read_hazards(folder, mistakes)
     instruments = read_instruments(folder, mistakes)
     glossary = read_glossary(folder, mistakes)
+    pictures = pictures_of(read_connections(folder, mistakes))
     pages = read_pages(written, mistakes)
     menu = read_menu(folder, mistakes)
-    known = Known(standards, hazards, instruments, calculators, procedures)
+    known = Known(standards, hazards, instruments, calculators, procedures, pictures)
     mistakes += check_pages(pages, known)
     mistakes += check_calculators(known)
     if menu is not None:
@@ -77,6 +81,7 @@ def read_handbook(root: Path, on: date, calculators: Mapping[str, Calculator] = 
         hazards=hazards,
         instruments=instruments,
         glossary=glossary,
+        pictures=pictures,
         calculators=calculators,
         revision=revision_of(root),
     )

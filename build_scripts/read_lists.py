@@ -39,18 +39,18 @@ class Menu:
 
 def read_hazards(handbook: Path, mistakes: list[Mistake]) -> dict[str, Hazard]:
     """The one list of hazards, in the order of the file."""
-    return _read_list(Hazard, handbook / "hazards.yaml", mistakes)
+    return read_list(Hazard, handbook / "hazards.yaml", mistakes)
 
 
 def read_instruments(handbook: Path, mistakes: list[Mistake]) -> dict[str, Instrument]:
     """The one list of instruments, in the order of the file."""
-    return _read_list(Instrument, handbook / "instruments.yaml", mistakes)
+    return read_list(Instrument, handbook / "instruments.yaml", mistakes)
 
 
 def read_glossary(handbook: Path, mistakes: list[Mistake]) -> dict[str, Term]:
     """The words of the trade; empty when the handbook has no glossary."""
     file = handbook / "glossary.yaml"
-    return _read_list(Term, file, mistakes) if file.exists() else {}
+    return read_list(Term, file, mistakes) if file.exists() else {}
 
 
 def read_menu(handbook: Path, mistakes: list[Mistake]) -> Menu | None:
@@ -68,7 +68,8 @@ def read_menu(handbook: Path, mistakes: list[Mistake]) -> Menu | None:
     return Menu(file, lines, record)
 
 
-def _read_list(kind: type[Entry], file: Path, mistakes: list[Mistake]) -> dict[str, Entry]:
+def read_list(kind: type[Entry], file: Path, mistakes: list[Mistake]) -> dict[str, Entry]:
+    """The records of a file by key; what cannot be read is added to the mistakes."""
     text, unread = read_file(file)
     if unread:
         mistakes += unread

@@ -80,6 +80,7 @@ class MarkFiller:
             "procedure": self._procedure,
             "calculator": self._calculator,
             "source": self._source,
+            "picture": self._picture,
         }
         return fillers[mark.kind](mark.key)
 
@@ -94,6 +95,9 @@ class MarkFiller:
     def _calculator(self, slug: str) -> str:
         title = self.handbook.calculators[slug].title
         return f"[{plain(title)}]({relative(self.here, calculator_page(slug))})"
+
+    def _picture(self, key: str) -> str:
+        return f"\n{self.handbook.pictures[key].html}\n"
 
     def _source(self, key: str) -> str:
         return link_source(self.standards.source(key), self.here)
