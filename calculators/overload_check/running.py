@@ -101,6 +101,7 @@ def _judge_trip(entered: Entered, standards: InForce) -> Judged:
     inside = entered.choice("kind") == "internal"
     least = standards.limit("overload.trip_winding" if inside else "overload.trip_shell")
     where = "winding" if inside else "shell"
+    warm = quantity(hot.value, "degC", 0) if hot else ""
     if ratio is not None and ratio.low > high.value:
         sentence = (
             f"It tripped on amps that were {ratio.text} the expected ones, above {high.text}: the overload is not shown"
@@ -110,7 +111,6 @@ def _judge_trip(entered: Entered, standards: InForce) -> Judged:
             Verdict.WITHIN, sentence, "It was asked to carry too much. The cause of the amps comes first.", _AMPS, high
         )
     if hot is not None and hot.low >= least.value:
-        warm = quantity(hot.value, "degC", 0)
         sentence = (
             f"It tripped with the {where} at {warm}, {least.text} or more with the whole band: the overload is not"
             " shown abnormal."
@@ -124,8 +124,8 @@ def _judge_trip(entered: Entered, standards: InForce) -> Judged:
         plain = "An overload that opens on too many amps or on heat is right. It is wrong only when neither was there."
         return Judged(Verdict.UNDECIDED, sentence, plain, _AGAIN, least, missing)
     sentence = (
-        f"It tripped with the amps at {ratio.text if ratio else ''} the expected ones, the {where} at "
-        f"{quantity(hot.value if hot else 0.0, 'degC', 0)} and the volts within limits: it opens without cause."
+        f"It tripped with the amps at {ratio.text if ratio else ''} the expected ones, the {where} at {warm} and the "
+        "volts within limits: it opens without cause."
     )
     plain = "Failed, or a part for another motor. A new one of the listed marking settles it."
     if inside:

@@ -93,7 +93,7 @@ class Case:
     @cached_property
     def power_factor(self) -> Span | None:
         """P / (U · I), with the bands of the three meters combined."""
-        if self.volt_amps is None or self.amps is None or self.volts is None or self.watts <= 0.0:
+        if self.volt_amps is None or self.amps is None or self.volts is None:
             return None
         value = round(self.watts / self.volt_amps, FLOAT_DIGITS)
         parts = (
@@ -154,7 +154,7 @@ class Case:
     def ratio(self) -> Span | None:
         """Measured over expected watts, with both bands."""
         best = self.best
-        return None if best is None or self.watts <= 0.0 else self.ratio_to(best)
+        return None if best is None else self.ratio_to(best)
 
     def ratio_to(self, evidence: Evidence) -> Span:
         """Measured watts over those of this evidence."""

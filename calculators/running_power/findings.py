@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Verdict
-from calculators.limits import Limit
+from calculators.limits import InForce, Limit
 from calculators.running_condition import (
     is_settled,
     is_starting,
@@ -16,7 +16,7 @@ from calculators.running_condition import (
     volts_off,
     wrong_frequency,
 )
-from calculators.running_power.case import Case
+from calculators.running_power.case import FLOAT_DIGITS, Case, Span
 from calculators.running_power.conditions import crosses, like_volt_amps, place, weakly_read
 from calculators.running_power.deciders import decider_for, other_quantity, steady
 from calculators.running_power.inputs import LOW_FACTOR
@@ -41,8 +41,8 @@ def hindrances(case: Case, wattmeter_kind: str) -> Iterator[Finding]:
         yield volts_off(case.supply, case.supply.running, "watts")
     if not is_settled(case.run_seconds, case.standards):
         yield not_settled(case.run_seconds, case.standards, "watts", _AGAIN)
-    if like_volt_amps(case):
-        yield _volt_amps(case)
+    if case.power_factor is not None and like_volt_amps(case):
+        yield _volt_amps(case, case.power_factor)
     if weakly_read(case) and wattmeter_kind != LOW_FACTOR:
         yield _weak(case)
 
@@ -50,11 +50,13 @@ def hindrances(case: Case, wattmeter_kind: str) -> Iterator[Finding]:
 def with_stop(case: Case, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
     """The same findings, headed by a stop where the amps are far above the expected ones; that waits for no verdict."""
     ratio, stop = case.amps_ratio, case.standards.limit("amps.stop_ratio")
-    if ratio is None or ratio.low <= stop.value or case.amps_unclear or is_starting(case.run_seconds, case.standards):
+    if ratio is None or case.amps is None or ratio.low <= stop.value:
+        return found
+    if case.amps_unclear or is_starting(case.run_seconds, case.standards):
         return found
     unless = "" if case.run_seconds is not None else " unless this was caught during the start"
     why = (
-        f"Stop{unless}: {quantity(case.amps or 0.0, 'A', 2)} is {rounded(ratio.value, 2)} times the expected amps, with"
+        f"Stop{unless}: {quantity(case.amps, 'A', 2)} is {rounded(ratio.value, 2)} times the expected amps, with"
         f" its whole band above {stop.text}. Unplug it."
     )
     plain = "It draws so much that it heats fast. Unplug it now, and look for the cause with it dead."
@@ -65,14 +67,12 @@ def with_stop(case: Case, found: tuple[Finding, ...]) -> tuple[Finding, ...]:
     return (Finding("running-amps", Verdict.OUTSIDE, why, plain, _UNPLUG, stop, stop=True), *found)
 
 
-def _volt_amps(case: Case) -> Finding:
-    factor = case.power_factor
+def _volt_amps(case: Case, factor: Span) -> Finding:
     return Finding(
         "watts-or-volt-amps",
         Verdict.UNDECIDED,
-        f"No verdict: {quantity(case.watts, 'W', 1)} makes a power factor of"
-        f" {rounded(factor.value if factor else 1.0, 2)}, which a motor without run capacitor does not have. Was VA"
-        " read as W?",
+        f"No verdict: {quantity(case.watts, 'W', 1)} makes a power factor of {rounded(factor.value, 2)}, which a motor"
+        " without run capacitor does not have. Was VA read as W?",
         "Watts and volt-amps differ by the power factor. A meter set to VA shows the larger number.",
         _AGAIN,
         case.standards.limit("power.factor_like_volt_amps"),
@@ -120,7 +120,7 @@ def judged(case: Case) -> Finding:
     )
     low = limit.side == "least"
     if placement.verdict is Verdict.WITHIN:
-        return _within(case, said, limit)
+        return _within(case.standards, ratio, said, limit)
     if placement.verdict is Verdict.UNDECIDED:
         side = "below" if low else "above"
         return Finding(
@@ -156,14 +156,13 @@ def _decided(case: Case) -> bool:
     return ratio is not None and place(ratio, case.standards)[0].verdict is not Verdict.UNDECIDED
 
 
-def _within(case: Case, said: str, limit: Limit) -> Finding:
-    ratio, standards = case.ratio, case.standards
+def _within(standards: InForce, ratio: Span, said: str, limit: Limit) -> Finding:
     between = f"between {standards.limit('power.low_ratio').text} and {standards.limit('power.high_ratio').text}"
-    part = 0.0 if ratio is None else round(100.0 * (ratio.high - ratio.value) / ratio.value, 9)
+    part = round(100.0 * (ratio.high - ratio.value) / ratio.value, FLOAT_DIGITS)
     if part > standards.value("amps.weak_above"):
         percent = quantity(part, "percent", 0)
         sentence = f"Not shown abnormal (weak evidence): {said}, {between}, but the band is ±{percent} in all."
-    elif ratio is not None and crosses(ratio, standards):
+    elif crosses(ratio, standards):
         sentence = f"Not shown abnormal: {said}, {between}, and the band reaches past a limit."
     else:
         sentence = f"As expected: {said}, {between} with its whole band."

@@ -144,6 +144,6 @@ def _span(clamp: Meter, amps: float, first: float | None) -> tuple[float, float,
         return amps, amps - band, amps + band
     other = clamp.band(first)
     most = (amps + band) / (first - other) if first > other else math.inf
-    ends = (amps / first, max(amps - band, 0.0) / (first + other), most)
+    ends = (amps / first, (amps - band) / (first + other), most)
     value, low, high = (round(100.0 * one, FLOAT_DIGITS) for one in ends)
     return value, low, high

@@ -101,9 +101,7 @@ class Case:
         def left(supply: float, path: float) -> float:
             return stalled_volts(supply, complex(path), self.plate.low, amps, factor)
 
-        return Span(
-            left(idle.value, ohms), left(max(idle.low, 0.0), ohms + above), left(idle.high, max(ohms - below, 0.0))
-        )
+        return Span(left(idle.value, ohms), left(idle.low, ohms + above), left(idle.high, ohms - below))
 
     @property
     def predicted_bound(self) -> float | None:

@@ -45,10 +45,8 @@ class Earth:
     @property
     def pattern(self) -> str:
         """Which of the known patterns the three readings are nearest to."""
-        full, half, wye = self.idle.value, self.idle.value / 2.0, self.idle.value / math.sqrt(3.0)
+        full, half = self.idle.value, self.idle.value / 2.0
         known = {"right": (full, 0.0), "exchanged": (0.0, full), "floating": (half, half), "nothing": (0.0, 0.0)}
-        if self.polarity == "two_lines":
-            known["wye"] = (wye, wye)  # two lines of a three-phase supply, each to the star point at earth
         here = (self.line.value, self.neutral.value)
         return min(known, key=lambda name: math.dist(here, known[name]))
 
@@ -100,7 +98,7 @@ def place_earth(case: Case) -> Placement:
         return earth.place(case.standards.limit("supply.neutral_to_earth_idle"))
     if earth.pattern == "nothing":
         return Placement(Verdict.OUTSIDE)
-    if test == "good" and earth.pattern in ("floating", "wye"):
+    if test == "good" and earth.pattern == "floating":
         return Placement(Verdict.WITHIN)
     return Placement(Verdict.UNDECIDED, crossing=True)
 
@@ -156,7 +154,7 @@ def _undecided(case: Case, earth: Earth | None, limit: Limit) -> Finding:
             sentence, "Until that is read, nobody knows if this outlet protects anyone.", decider, stop=False
         )
     if earth.polarity == "two_lines":
-        if earth.pattern in ("floating", "wye"):
+        if earth.pattern == "floating":
             decider = Decider(
                 "The earth of the outlet",
                 "a low-ohm or loop tester",

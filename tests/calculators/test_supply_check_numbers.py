@@ -1,0 +1,91 @@
+"""The supply check: ends of bands, the working by hand, and which readings to earth make which pattern."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from tests.calculators.answers import finding, result, value, verdict
+from tests.calculators.test_supply_check import QUICK, SHARP, SLUG
+
+PLATE = {"plate_volts": "230", "idle_volts": "231"}
+
+
+# --- shares of the plate ----------------------------------------------------------------------------
+
+
+def test_shares_of_the_plate_are_percent_in_the_number_the_sentence_and_the_working(ask: Any) -> None:
+    # By hand: 231 / 230 = 1.0043, 194 / 230 = 0.8435 and its square 0.7115.
+    reply = ask(SLUG, **PLATE, lowest_volts="194", **QUICK)
+    assert (value(reply, "idle_percent"), value(reply, "lowest_percent")) == ("100.4", "84.3")
+    assert "Idle, 231.0 V is 100.4 % of the plate's 230 V" in finding(reply, "idle-volts")["sentence"]
+    assert "194.0 V, 84.3 % of the plate's 230 V" in finding(reply, "start-volts")["sentence"]
+    assert [one["result"] for one in reply["working"]][:3] == ["100.4 %", "84.3 %", "0.71"]
+
+
+def test_the_foretold_start_is_told_in_percent_of_the_plate_too(ask: Any) -> None:
+    # By hand: 229 / (1 + 2.2727 · 12 / 230) = 204.72 V, and that is 89.0 % of 230 V; its square is 0.79.
+    reply = ask(SLUG, plate_volts="230", idle_volts="229", loaded_volts="226.5", load_amps="1.1", start_amps="12")
+    assert (value(reply, "predicted_start_percent"), value(reply, "predicted_torque")) == ("89.0", "0.79")
+    assert "204.7 V, 89.0 % of the plate's 230 V" in finding(reply, "predicted-start")["sentence"]
+
+
+def test_no_share_is_less_than_nought_however_coarse_the_voltmeter(ask: Any) -> None:
+    # By hand: 23 V on two counts of 20 V is 23 ±40 V, and 63 V of 230 V is 27.4 %.
+    coarse = {"voltmeter_percent": "0", "voltmeter_counts": "2", "voltmeter_resolution": "20"}
+    assert result(ask(SLUG, **PLATE, **coarse, lowest_volts="23"), "lowest_percent")["band"] == "0.0 to 27.4 %"
+
+
+# --- the source by the start itself -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("lowest", "amps", "band"),
+    [
+        # By hand: 20 V fall, good to 0.5 % of it and two counts of 0.1 V, each of two readings: 0.5 V; 20 A are good to
+        # 0.12 A: 19.5 / 20.12 and 20.5 / 19.88.
+        ("211", "20", "0.969 to 1.031 Ω"),
+        # 0.1 V is good to 0.4005 V, and less than nought it is not; 0.3 A are good to 0.0215 A: 0.5005 / 0.2785.
+        ("230.9", "0.3", "0.000 to 1.797 Ω"),
+    ],
+)
+def test_the_source_by_the_start_carries_the_bands_of_both_meters_at_their_worst(
+    ask: Any, lowest: str, amps: str, band: str
+) -> None:
+    reply = ask(SLUG, **PLATE, lowest_volts=lowest, inrush_amps=amps, **QUICK)
+    assert result(reply, "start_source_ohms")["band"] == band
+
+
+# --- readings to earth ------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("line", "wanted"), [("118.41", "within"), ("118.40", "undecided")])
+def test_the_difference_of_two_readings_carries_the_counts_of_both(ask: Any, line: str, wanted: str) -> None:
+    # By hand: 1.59 V + 0.5 % of it + twice two counts of 0.1 V is 1.998 V, 1.60 V with the same is 2.008 V; 2 V pass.
+    reply = ask(SLUG, plate_volts="120", idle_volts="120", line_earth_volts=line, neutral_earth_idle="0")
+    assert verdict(reply, "earth") == wanted
+
+
+@pytest.mark.parametrize(
+    ("line", "neutral", "says"),
+    [
+        # Half way, on 120 V: from none at all to half on both; from line and neutral as they belong to half on both.
+        ("29.9", "29.9", "neither pole shows volts to earth"),
+        ("30.1", "30.1", "the earth floats between the poles"),
+        ("90.2", "29.8", "neutral to earth and the difference"),
+        ("89.8", "30.2", "the earth floats between the poles"),
+        ("29.8", "90.2", "line and neutral are exchanged"),
+        ("30.2", "89.8", "the earth floats between the poles"),
+        ("59.8", "0.1", "neither pole shows volts to earth"),
+        ("60.2", "0.1", "neutral to earth and the difference"),
+        ("0.1", "60.2", "line and neutral are exchanged"),
+        ("0.1", "59.8", "neither pole shows volts to earth"),
+    ],
+)
+def test_readings_to_earth_are_named_after_the_pattern_that_they_are_nearest_to(
+    ask: Any, line: str, neutral: str, says: str
+) -> None:
+    reply = ask(SLUG, **SHARP, plate_volts="120", idle_volts="120", line_earth_volts=line, neutral_earth_idle=neutral)
+    assert verdict(reply, "earth") == "outside"
+    assert says in finding(reply, "earth")["sentence"]
