@@ -31,6 +31,7 @@ from build_scripts.addresses import (
 from build_scripts.calculator_fence import PAGES_VARIABLE
 from build_scripts.errors import HandbookError, Mistake
 from build_scripts.read_handbook import Handbook
+from build_scripts.write_computed import computed_pages
 
 MenuEntry = str | dict[str, Any]
 
@@ -61,6 +62,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
     tables = [table_page(name) for name in handbook.standards.tables]
     decisions = [DECISION_MAP_PAGE] if handbook.standards.decisions.questions else []
     glossary = [GLOSSARY_PAGE] if handbook.glossary else []
+    computed = computed_pages(handbook)
     procedures: list[MenuEntry] = [
         {group.title: [procedure_page(key) for key in group.pages]} for group in order.procedures
     ]
@@ -73,7 +75,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
             [
                 *(f"reference/{key}.md" for key in order.reference),
                 *decisions,
-                *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *tables, SOURCES_PAGE),
+                *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *computed, *tables, SOURCES_PAGE),
             ],
         ),
         ("Training", [f"training/{key}.md" for key in order.training]),

@@ -63,6 +63,7 @@ def test_every_page_is_rendered_and_links_end_in_html(rendered):
         "reference/sample-curve.html",
         "reference/sample-wires.html",
         "reference/sources.html",
+        "reference/units.html",
         "safety/hazards.html",
         "safety/stay-clear.html",
     }
@@ -189,6 +190,7 @@ def test_the_menu_keeps_the_order_that_people_chose(small, sample_calculators):
                 "reference/limits.md",
                 "reference/instruments.md",
                 "reference/glossary.md",
+                "reference/units.md",
                 "reference/sample-wires.md",
                 "reference/sample-curve.md",
                 "reference/sources.md",
