@@ -2,7 +2,7 @@
 
 These limits protect a person: passed only with the whole band inside. Volts show that an earth is connected, never
 how good it is; and on two lines they do not even show that, because an open earth floats to the same half.
-The two comparisons use one voltmeter: its gain error goes with the difference, the counts are added.
+The comparisons use one voltmeter: its gain error goes with the difference, the counts are added.
 """
 
 from __future__ import annotations
@@ -67,6 +67,12 @@ class Earth:
         """How far line to earth is off line to neutral."""
         return abs(self.live.value - self.idle.value)
 
+    def place_sum(self, limit: Limit) -> Placement:
+        """How far the volts to earth fall short of those between the poles: to an earth that is whole they never do."""
+        meter, short = self.idle.meter, self.idle.value - self.line.value - self.neutral.value
+        band = meter.gain_band(short) + 3.0 * meter.counts_band
+        return judge_side(short, short - band, short + band, limit=limit.value, side="most", guard=limit.guard)
+
     def place(self, limit: Limit) -> Placement:
         """Both comparisons against the one limit."""
         meter, difference = self.idle.meter, self.difference
@@ -94,11 +100,12 @@ def place_earth(case: Case) -> Placement:
         return Placement(Verdict.OUTSIDE)
     if earth is None:
         return Placement(Verdict.UNDECIDED, crossing=True)
+    limit = case.standards.limit("supply.neutral_to_earth_idle")
     if earth.polarity != "two_lines":
-        return earth.place(case.standards.limit("supply.neutral_to_earth_idle"))
+        return earth.place(limit)
     if earth.pattern == "nothing":
         return Placement(Verdict.OUTSIDE)
-    if test == "good" and earth.pattern == "floating":
+    if test == "good" and earth.pattern == "floating" and earth.place_sum(limit).verdict is Verdict.WITHIN:
         return Placement(Verdict.WITHIN)
     return Placement(Verdict.UNDECIDED, crossing=True)
 
@@ -154,6 +161,19 @@ def _undecided(case: Case, earth: Earth | None, limit: Limit) -> Finding:
             sentence, "Until that is read, nobody knows if this outlet protects anyone.", decider, stop=False
         )
     if earth.polarity == "two_lines":
+        if earth.pattern == "floating" and earth.place_sum(limit).verdict is not Verdict.WITHIN:
+            decider = Decider(
+                "Each line to earth, and line to line",
+                "0.1 V on a meter of 0.5 % + 2 counts",
+                "nothing plugged in, the earth lead on bare metal; the earth tested anew where it stays like this",
+                "line_earth_volts",
+            )
+            sentence = (
+                f"Not passed: {_read(earth)}, where the last two together have to come to the first or more, within"
+                f" {limit.text}."
+            )
+            plain = "To an earth that is whole they always do. A floating earth, or a coarse meter, shows less."
+            return finding(sentence, plain, decider, stop=True)
         if earth.pattern == "floating":
             decider = Decider(
                 "The earth of the outlet",

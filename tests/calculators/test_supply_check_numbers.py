@@ -57,6 +57,15 @@ def test_the_source_by_the_start_carries_the_bands_of_both_meters_at_their_worst
     assert result(reply, "start_source_ohms")["band"] == band
 
 
+def test_the_source_is_told_in_whole_milliohms_too(ask: Any) -> None:
+    # By hand: 20 V at 19 A are 1.0526 ohm, and 5 V at 4.8 A are 1.0417 ohm.
+    reply = ask(SLUG, **PLATE, lowest_volts="211", inrush_amps="19", loaded_volts="226", load_amps="4.8", **QUICK)
+    assert (result(reply, "start_source_ohms")["also"], result(reply, "source_ohms")["also"]) == (
+        ["1053 mΩ"],
+        ["1042 mΩ"],
+    )
+
+
 # --- readings to earth ------------------------------------------------------------------------------
 
 
@@ -89,3 +98,26 @@ def test_readings_to_earth_are_named_after_the_pattern_that_they_are_nearest_to(
     reply = ask(SLUG, **SHARP, plate_volts="120", idle_volts="120", line_earth_volts=line, neutral_earth_idle=neutral)
     assert verdict(reply, "earth") == "outside"
     assert says in finding(reply, "earth")["sentence"]
+
+
+@pytest.mark.source("derived")
+@pytest.mark.parametrize(
+    ("line", "neutral", "wanted"),
+    [
+        # Volts add up as arrows do: two sides of a triangle are never shorter than the third. Three times two counts of
+        # 0.1 V and 0.5 % of the difference leave 1.39 V of the 2 V: 240 − 238.61 is within, 240 − 238.60 is not.
+        ("120", "118.61", "within"),
+        ("120", "118.60", "undecided"),
+        ("120", "208", "within"),
+        ("80", "80", "undecided"),
+    ],
+)
+def test_on_two_lines_the_volts_to_a_whole_earth_come_to_no_less_than_those_between_the_lines(
+    ask: Any, line: str, neutral: str, wanted: str
+) -> None:
+    typed = {"plate_volts": "230", "idle_volts": "240", "polarity": "two_lines", "earth_test": "good"}
+    found = finding(ask(SLUG, **typed, line_earth_volts=line, neutral_earth_idle=neutral), "earth")
+    assert (found["verdict"], found["stop"]) == (wanted, wanted == "undecided")
+    if wanted == "undecided":
+        assert "where the last two together have to come to the first or more, within 2 V" in found["sentence"]
+        assert (found["decider"]["enter_in"], found["decider"]["entry"]) == ("line_earth_volts", "")

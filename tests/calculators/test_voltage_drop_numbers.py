@@ -113,6 +113,23 @@ def test_the_longest_cord_may_be_less_than_a_metre(ask: Any) -> None:
     assert result(reply, "longest_cord")["text"] == "0.8 m"
 
 
+@pytest.mark.parametrize(
+    ("loaded", "moved", "bigger"),
+    # Three steps of 0.1 V are needed: 0.2 V at 0.5 A, so 0.75 A; from no fall at all no amps follow.
+    [
+        ("229.8", "0.2 V", "a bigger load, 0.8 A or more"),
+        ("230", "0 V", "a bigger load, many times these amps or more"),
+    ],
+)
+def test_a_known_load_that_hardly_moves_the_display_says_how_big_it_would_have_to_be(
+    ask: Any, loaded: str, moved: str, bigger: str
+) -> None:
+    typed = {"plate_volts": "230", "idle_volts": "230", "loaded_volts": loaded, "load_amps": "0.5", "start_amps": "2"}
+    found = finding(ask(SLUG, **typed, source_where="outlet"), "start-volts")
+    assert f"moved the volts by {moved}, less than 3 steps" in found["sentence"]
+    assert bigger in found["decider"]["condition"]
+
+
 @pytest.mark.parametrize(("resolution", "counts", "entry"), [("1", "3", "0.1 V"), ("0.01", "50", "0.001 V")])
 def test_the_coarsest_finer_display_that_decides_is_asked_for(
     ask: Any, resolution: str, counts: str, entry: str

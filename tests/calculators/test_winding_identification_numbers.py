@@ -120,3 +120,53 @@ def test_a_winding_half_a_percent_off_its_data_is_told_on_the_right_side(ask: An
         ohmmeter_resolution="0.01",
     )
     assert f"0.5 % {side} its data" in finding(reply, "run winding data")["sentence"]
+
+
+@pytest.mark.parametrize(
+    ("middle", "resolution", "counts", "asked"),
+    [
+        # 0.99 · gap / 2 / 2 counts: of 0.41 ohm 0.1015, of 0.40 ohm 0.0990, of 0.0042 ohm 0.00104, of 0.0040 ohm 0.00099:
+        # and no bench meter shows less than 0.001 ohm. Two alike are told apart by none, whatever its counts.
+        ("10.41", "0.3", "2", "0.1"),
+        ("10.40", "0.3", "2", "0.01"),
+        ("10.0042", "0.002", "2", "0.001"),
+        ("10.0040", "0.002", "2", ""),
+        ("10", "0.1", "2", ""),
+        ("10", "0.1", "0", ""),
+    ],
+)
+def test_two_windings_that_read_nearly_alike_ask_for_the_display_that_tells_them_apart(
+    ask: Any, middle: str, resolution: str, counts: str, asked: str
+) -> None:
+    typed = {"r12": "10", "r13": middle, "r23": f"{10 + float(middle):.4f}", "ohmmeter_percent": "0"}
+    found = decider(ask, "pins", **typed, ohmmeter_counts=counts, ohmmeter_resolution=resolution)
+    assert found["resolution"] == (f"{asked} ohm or finer" if asked else "finer than bench meters have")
+    assert (found["enter_in"], found["entry"]) == (("ohmmeter_resolution", asked) if asked else ("", ""))
+
+
+@pytest.mark.parametrize(("largest", "leads"), [("2.461", True), ("2.458", False)])
+def test_leads_explain_a_short_sum_up_to_half_an_ohm_and_the_counts_of_two_readings(
+    ask: Any, largest: str, leads: bool
+) -> None:
+    # 1 and 2 ohm add up to 3 ohm: 0.539 and 0.542 ohm short; leads of 0.5 ohm and twice two counts of 0.01 are 0.54 ohm.
+    typed = {"r12": "1", "r13": "2", "r23": largest, **SHARP, "ohmmeter_resolution": "0.01"}
+    assert ("Leads that were not zeroed" in finding(ask(SLUG, **typed), "pins")["sentence"]) is leads
+
+
+@pytest.mark.parametrize(("largest", "zeroed"), [("3.839", True), ("3.842", False), ("3.761", True), ("3.758", False)])
+def test_a_sum_that_is_over_by_the_leads_and_no_more_than_the_counts_had_been_zeroed_already(
+    ask: Any, largest: str, zeroed: bool
+) -> None:
+    # With leads of 0.4 ohm taken off, 1 and 2 ohm add up to 3 ohm, and the largest is over by 0.439, 0.442, 0.361 and
+    # 0.358 ohm: off 0.4 ohm by more or less than twice two counts of 0.01 ohm.
+    typed = {"r12": "1.4", "r13": "2.4", "r23": largest, "lead": "0.4", **SHARP}
+    found = finding(ask(SLUG, **typed, ohmmeter_resolution="0.01"), "pins")
+    assert ("over by one lead reading" in found["sentence"]) is zeroed
+
+
+@pytest.mark.parametrize(("run", "named"), [("3.01", True), ("2.99", False)])
+def test_an_open_pin_is_named_by_data_that_the_reading_fits_to_ten_percent(ask: Any, run: str, named: bool) -> None:
+    # 3.3 ohm is 9.6 % more than 3.01 ohm and 10.4 % more than 2.99 ohm.
+    typed = {"lead": "0", "shell_temperature": "25", "hours_cool": "8", "hours_rest": "9", "repeated": "yes"}
+    reply = ask(SLUG, **typed, r12="3.3", r13="OL", r23="OL", data_run=run, data_start="11")
+    assert ("start winding is open" in finding(reply, "open line")["sentence"]) is named
