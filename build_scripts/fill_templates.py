@@ -10,6 +10,7 @@ from typing import Any
 from jinja2 import Environment, PackageLoader, StrictUndefined
 
 from build_scripts.addresses import HAZARDS_PAGE, INSTRUMENTS_PAGE, LIMITS_PAGE, SOURCES_PAGE, relative, table_page
+from build_scripts.link_terms import anchor
 from build_scripts.records import LEVEL_NAMES, LEVELS
 
 _SPECIAL = re.compile(r"([\\`*_{}\[\]])")
@@ -52,6 +53,7 @@ def _environment() -> Environment:
         "lower_first": lower_first,
         "quoted": lambda text: json.dumps(text, ensure_ascii=False),
         "to": relative,
+        "term_anchor": anchor,
     }
     environment.globals |= {
         "LEVELS": LEVELS,

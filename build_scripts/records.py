@@ -153,10 +153,14 @@ class Instrument(Strict):
 
 
 class Term(Strict):
-    """One word of the trade, what it means here, and the other words people use for it."""
+    """One word of the trade, what it means here, and the other words people use for it.
+
+    everyday: the word has other meanings in plain English too, and is not linked where it stands in prose.
+    """
 
     meaning: Line
     also: list[Word] = Field(default_factory=list)
+    everyday: bool = False
 
 
 class NavigationGroup(Strict):

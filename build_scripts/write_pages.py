@@ -6,8 +6,9 @@ import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from build_scripts.addresses import LIMITS_PAGE, SOURCES_PAGE, calculator_page, procedure_page, relative
+from build_scripts.addresses import GLOSSARY_PAGE, LIMITS_PAGE, SOURCES_PAGE, calculator_page, procedure_page, relative
 from build_scripts.fill_templates import fill, plain
+from build_scripts.link_terms import Terms
 from build_scripts.marks import Mark, fill_marks
 from build_scripts.read_body import Section, Step, find_gates
 from build_scripts.read_handbook import Handbook
@@ -33,16 +34,19 @@ SEARCH_BOOSTS = {"start": 2.5, "procedure": 1.5, "reference": 0.3}
 
 def write_pages(handbook: Handbook, standards: InForce) -> Iterator[tuple[str, str]]:
     """The path and the Markdown of every written page."""
+    terms = Terms({word: term.meaning for word, term in handbook.glossary.items() if not term.everyday})
     for page in handbook.pages:
-        yield page.path, write_page(page, handbook, standards)
+        yield page.path, write_page(page, handbook, standards, terms)
 
 
-def write_page(page: Page, handbook: Handbook, standards: InForce) -> str:
+def write_page(page: Page, handbook: Handbook, standards: InForce, terms: Terms) -> str:
     """One written page as plain Markdown."""
     procedure = page.procedure
     steps = list(number_steps(page.steps))
     filler = MarkFiller(page.path, handbook, standards)
     body = _procedure_body(page, steps, handbook) if procedure else page.body
+    if page.front.kind != "start":  # there each word is a way to somewhere else
+        body = terms.link(body, relative(page.path, GLOSSARY_PAGE))
     return fill(
         "page.md",
         front=page.front,
