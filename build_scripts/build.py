@@ -11,6 +11,7 @@ from pathlib import Path
 from build_scripts.assemble import assemble
 from build_scripts.bundle_scripts import SCRIPTS_FOLDER, bundle_scripts
 from build_scripts.check_site import check_folder, check_html, check_links
+from build_scripts.check_writing import check_writing
 from build_scripts.pack import pack
 from build_scripts.read_handbook import Handbook, read_handbook
 from build_scripts.render import render
@@ -60,7 +61,9 @@ def check_handbook(root: Path, say: Say, on: date | None = None) -> None:
         assemble(handbook, pages, day)
         bundle_scripts(root, pages / SCRIPTS_FOLDER)
         render(handbook, root, pages, html)
-        say("3. Checking files, HTML, links and anchors.")
+        say("3. Checking how it is written: reading level, steps, short forms, pictures, spelling.")
+        check_writing(handbook)
+        say("4. Checking files, HTML, links and anchors.")
         check_folder(html)
         check_html(root, html)
         check_links(html)
