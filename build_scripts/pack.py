@@ -12,6 +12,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from build_scripts.name_by_content import name_by_content
 from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, as_disk_script, packed_as_text, prepare_runtime
 from build_scripts.precache import SERVICE_WORKER, list_entries, service_worker
 from build_scripts.write_app_files import LICENCES, MANIFEST, SITEMAP, licences, manifest, sitemap
@@ -35,7 +36,8 @@ def pack(root: Path, html: Path, site: Path, say: Say) -> None:
             (new / name).unlink(missing_ok=True)
         _add_runtime(root, new)
         revision = _revision(new)
-        _write(new / MANIFEST, manifest())
+        names = name_by_content(new)
+        _write(new / MANIFEST, manifest(names))
         _write(new / LICENCES, licences(root))
         _write(new / SITEMAP, sitemap(new))
         entries = list_entries(new)

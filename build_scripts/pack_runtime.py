@@ -22,6 +22,7 @@ from pathlib import Path
 from build_scripts.environment import MissingError
 from build_scripts.esbuild import bundle
 from build_scripts.make_snapshot import LIBRARY, SNAPSHOT, prepare_snapshot, try_start, worked_examples
+from build_scripts.name_by_content import content_digest
 
 # Raising the version: change it in package.json, run the tests in every browser, then change it here.
 PYODIDE_VERSION = "314.0.7"
@@ -124,7 +125,7 @@ def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     }
     served = {}
     for role, (stem, ending, content) in contents.items():
-        served[role] = f"{stem}-{hashlib.sha256(content).hexdigest()[:12]}{ending}"
+        served[role] = f"{stem}-{content_digest(content)}{ending}"
         (files / served[role]).write_bytes(content)
     disk = {
         "worker": disk_worker.decode("utf-8"),

@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from build_scripts.esbuild import bundle
+from build_scripts.name_by_content import is_named_by_content
 from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, STARTS_FROM
 
 SERVICE_WORKER = "service-worker.js"
@@ -26,7 +27,6 @@ _LEFT_OUT = re.compile(
 )
 # What Python is started from when the first choice fails.
 _SPARE = re.compile(rf"^{RUNTIME_FOLDER}/python-{STARTS_FROM['ordinary']}-")
-_NAMED_BY_CONTENT = re.compile(r"-[0-9a-f]{12}\.[a-z]+$")
 
 
 @dataclass(frozen=True)
@@ -60,7 +60,7 @@ def list_entries(site: Path) -> list[Entry]:
 
 def _entry(path: str, content: bytes) -> Entry:
     digest = hashlib.sha256(content)
-    if path.startswith(f"{RUNTIME_FOLDER}/") and _NAMED_BY_CONTENT.search(path):
+    if is_named_by_content(path):
         return Entry(path, None, "sha256-" + base64.b64encode(digest.digest()).decode("ascii"))
     return Entry(path, digest.hexdigest()[:16])
 

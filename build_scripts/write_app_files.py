@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Mapping
 from pathlib import Path
 from xml.sax.saxutils import escape
 
@@ -23,11 +24,15 @@ _PACKAGES = ("pyodide", "workbox-core", "workbox-precaching", "workbox-routing",
 _SOURCES = {"pyodide": "https://github.com/pyodide/pyodide"}
 
 
-def manifest() -> str:
-    """What a browser needs to install the handbook as an app, with every address relative to the site."""
+def manifest(names: Mapping[str, str]) -> str:
+    """What a browser needs to install the handbook as an app, with every address relative to the site.
+
+    names says under which name, carrying its content, each picture lies in the site.
+    """
     icons = [{"src": f"{ICONS_FOLDER}/threepin.svg", "sizes": "any", "type": "image/svg+xml"}]
     for size in ICON_SIZES:
         icons.append({"src": f"{ICONS_FOLDER}/threepin-{size}.png", "sizes": f"{size}x{size}", "type": "image/png"})
+    icons = [{**icon, "src": names.get(icon["src"], icon["src"])} for icon in icons]
     icons.append({**icons[-1], "purpose": "maskable"})
     data = {
         "name": "Threepin field handbook",

@@ -230,7 +230,7 @@ def test_a_python_that_hangs_is_ended_and_started_again(visit, served):
     page = visit(served + WINDINGS)
     type_in(page, THREE_PINS)
     expect_state(page, "answered")
-    (worker,) = [one for one in page.workers if one.url.endswith("worker.js")]
+    (worker,) = [one for one in page.workers if "/scripts/worker-" in one.url]
     with page.expect_event("worker", timeout=20_000):
         worker.evaluate("() => void setTimeout(() => { for (;;); }, 0)")
         type_in(page, {"r12": "4.3"})

@@ -109,7 +109,9 @@ importScripts(self.location.href + "?itself");
 
 def test_a_snapshot_that_never_gets_ready_is_given_up_after_ten_seconds(visit, served, watch):
     page = visit(f"{served}/index.html")
-    page.context.route("**/worker.js", lambda route: route.fulfill(body=HANGS, content_type="text/javascript"))
+    page.context.route(
+        "**/scripts/worker-*.js", lambda route: route.fulfill(body=HANGS, content_type="text/javascript")
+    )
     page.clock.install()
     page.goto(served + WINDINGS)
     state = page.locator("[data-part=state]")

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from build_scripts.name_by_content import packed_file
 from build_scripts.pack_runtime import STARTS_FROM
 from calculators import CALCULATORS
 from tests.same_text.answer_lines import answered
@@ -14,8 +15,8 @@ from tests.same_text.test_same_text import requests_of
 
 IN_PAGE, IN_PAGE_IN_FULL = 12, 200
 
-ASK_THE_WORKER = """async ([way, requests]) => {
-  const worker = new Worker(new URL("assets/scripts/worker.js", document.baseURI.replace(/[^/]*$/, "")), { name: way });
+ASK_THE_WORKER = """async ([script, way, requests]) => {
+  const worker = new Worker(script, { name: way });
   const heard = (wanted) => new Promise((resolve, reject) => {
     const listen = ({ data }) => {
       if (data.kind === "failed" || data.kind === "broke") reject(new Error(data.why));
@@ -39,10 +40,11 @@ ASK_THE_WORKER = """async ([way, requests]) => {
 
 @pytest.mark.parametrize("way", STARTS_FROM)
 def test_the_page_prints_the_same_text(way, visit, served, site: Path, seed, long_run) -> None:
-    standards_text = (site / "assets/data/standards.json").read_text(encoding="utf-8")
+    standards_text = packed_file(site, "assets/data/standards.json").read_text(encoding="utf-8")
+    script = f"{served}/{packed_file(site, 'assets/scripts/worker.js').relative_to(site).as_posix()}"
     count = IN_PAGE_IN_FULL if long_run else IN_PAGE
     requests = [one for slug in CALCULATORS for one in requests_of(slug, standards_text, seed, count)]
-    there = visit(served + "/index.html").evaluate(ASK_THE_WORKER, [way, requests])
+    there = visit(served + "/index.html").evaluate(ASK_THE_WORKER, [script, way, requests])
     here = answered(standards_text, requests, True)
     unlike = [request for request, a, b in zip(requests, here, there, strict=True) if a != b]
     assert unlike == []

@@ -11,7 +11,9 @@ from pathlib import Path
 import pytest
 
 from build_scripts.build import build_site, check_handbook
+from build_scripts.check_site import check_folder
 from build_scripts.errors import HandbookError
+from build_scripts.name_by_content import packed_file
 
 ON = date(2026, 11, 25)
 
@@ -66,9 +68,12 @@ def test_a_build_makes_a_site_that_opens(clone, built):
         "index.html",
         "procedures/make-safe-prove-dead.html",
         "search/search_index.js",
-        "assets/scripts/page.js",
     ):
         assert (site / name).is_file()
+    for name in ("scripts/page.js", "styles/threepin.css"):
+        address = packed_file(site, f"assets/{name}").relative_to(site).as_posix()
+        assert f'"../{address}"' in (site / "procedures" / "make-safe-prove-dead.html").read_text(encoding="utf-8")
+    check_folder(site)
 
 
 def test_a_build_tells_its_steps_in_order(built):
