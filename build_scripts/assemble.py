@@ -16,6 +16,7 @@ from build_scripts.write_calculators import write_calculators
 from build_scripts.write_computed import write_computed
 from build_scripts.write_data import write_data
 from build_scripts.write_decisions import write_decisions
+from build_scripts.write_measurements import write_measurements
 from build_scripts.write_pages import write_pages
 from build_scripts.write_procedures import write_procedures
 from build_scripts.write_reference import write_reference
@@ -57,6 +58,7 @@ def _made_from_data(handbook: Handbook, on: date) -> Iterator[tuple[str, str]]:
     yield from write_reference(handbook, standards)
     yield from write_decisions(handbook, standards)
     yield from write_computed(handbook, Standards.from_json(handbook.standards_json()), on.isoformat())
+    yield from write_measurements(handbook)
     yield from write_data(handbook, on)
 
 

@@ -16,6 +16,7 @@ from build_scripts.connections import read_connections
 from build_scripts.errors import HandbookError, Mistake
 from build_scripts.pictures import Picture, pictures_of
 from build_scripts.read_lists import read_glossary, read_hazards, read_instruments, read_menu
+from build_scripts.read_measurements import Measurements, read_measurements
 from build_scripts.read_pages import Page, find_pages, read_pages
 from build_scripts.read_standards import StandardsSet, collect_standards
 from build_scripts.records import Hazard, Instrument, Navigation, Term
@@ -37,6 +38,7 @@ class Handbook:
     pictures: Mapping[str, Picture]
     calculators: Mapping[str, Calculator]
     revision: str
+    measurements: Measurements | None = None
 
     @cached_property
     def procedures(self) -> dict[str, Page]:
@@ -67,6 +69,7 @@ def read_handbook(root: Path, on: date, calculators: Mapping[str, Calculator] = 
     pages = read_pages(written, mistakes)
     menu = read_menu(folder, mistakes)
     known = Known(standards, hazards, instruments, calculators, procedures, pictures)
+    measurements = read_measurements(folder, mistakes)
     mistakes += check_pages(pages, known)
     mistakes += check_calculators(known)
     if menu is not None:
@@ -84,6 +87,7 @@ def read_handbook(root: Path, on: date, calculators: Mapping[str, Calculator] = 
         pictures=pictures,
         calculators=calculators,
         revision=revision_of(root),
+        measurements=measurements,
     )
 
 

@@ -22,6 +22,7 @@ from build_scripts.addresses import (
     HAZARDS_PAGE,
     INSTRUMENTS_PAGE,
     LIMITS_PAGE,
+    MEASUREMENTS_PAGE,
     PROCEDURES_INDEX,
     SOURCES_PAGE,
     calculator_page,
@@ -63,6 +64,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
     decisions = [DECISION_MAP_PAGE] if handbook.standards.decisions.questions else []
     glossary = [GLOSSARY_PAGE] if handbook.glossary else []
     computed = computed_pages(handbook)
+    measurements = [MEASUREMENTS_PAGE] if handbook.measurements else []
     procedures: list[MenuEntry] = [
         {group.title: [procedure_page(key) for key in group.pages]} for group in order.procedures
     ]
@@ -75,7 +77,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
             [
                 *(f"reference/{key}.md" for key in order.reference),
                 *decisions,
-                *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *computed, *tables, SOURCES_PAGE),
+                *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *computed, *tables, SOURCES_PAGE, *measurements),
             ],
         ),
         ("Training", [f"training/{key}.md" for key in order.training]),
