@@ -160,3 +160,13 @@ def test_readings_are_taken_up_to_what_a_winding_can_be_and_refused_by_their_num
     said = [message for _, message in messages(reply)] if "problems" in reply else []
     assert len(said) == (1 if says else 0)
     assert all(message.startswith(says) for message in said)
+
+
+def test_eight_hot_readings_are_asked_for_and_no_ninth(ask: Any) -> None:
+    for number in (1, 2, 8):
+        ((field, message),) = messages(ask(SLUG, **TEN | at("12.6") | {f"hot{number}_time": "601"}))
+        assert field == f"hot{number}_time"
+        assert message.startswith(f"Hot reading {number}: time since switch-off: 601 is outside")
+    eight = hot(*((f"{20 * number}", "12.6") for number in range(1, 9)))
+    assert part(ask(SLUG, **TEN, **eight), "Ohms at switch-off")["put_in"].endswith("140 s 12.600 Ω, 160 s 12.600 Ω")
+    assert "There is no field called hot9_time" in messages(ask(SLUG, **TEN, **at("12.6"), hot9_time="150"))[0][1]
