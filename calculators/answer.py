@@ -90,7 +90,7 @@ def _read(request: str) -> tuple[str, date, dict[str, Typed]] | Problem:
 
 
 def _unknown(slug: str) -> Problem:
-    near = difflib.get_close_matches(slug, CALCULATORS, n=3)
+    near = difflib.get_close_matches(slug, CALCULATORS)
     hint = f" Did you mean {' or '.join(near)}?" if near else ""
     return Problem(
         "calculator", f"There is no calculator called {slug[:40]}.{hint} They are: {', '.join(CALCULATORS)}."

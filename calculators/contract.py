@@ -25,7 +25,7 @@ def rounded(value: float, digits: int) -> str:
     ('0.00', '2.67', 'OL')
     """
     if math.isinf(value):
-        return "OL" if value > 0 else "-OL"
+        return "OL" if value == math.inf else "-OL"
     text = f"{value:.{digits}f}"
     return text.lstrip("-") if float(text) == 0.0 else text
 

@@ -301,7 +301,7 @@ def _go_on(so_far: Walk, given: str) -> Walk:
     return so_far.stop(given.removeprefix(STOP)) if given.startswith(STOP) else so_far.answer(given)
 
 
-def field_of(question: str, visit: int = 1) -> str:
+def field_of(question: str, visit: int) -> str:
     """The name of the field that takes the answer of a visit: `supply_idle`, and `supply_idle_2` when asked again."""
     name = question.replace("-", "_")
     return name if visit == 1 else f"{name}_{visit}"

@@ -9,7 +9,7 @@ Where |L| may be more than the total (a load that leads beside one that lags), a
 Source: addition of currents at a node and the law of cosines (T. R. Kuphaldt, Lessons In Electric Circuits, parallel ac
 circuits). Valid for sine waves; with a span of 180 degrees it is the triangle inequality, which holds for any waveform.
 
->>> Branch(1.0, 1.0, 0.0, 0.0).lag_to(Branch(1.0, 1.0, 60.0, 90.0))
+>>> apart((0.0, 0.0), (60.0, 90.0))
 (60.0, 90.0)
 """
 
@@ -19,6 +19,8 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
+
+Lags = tuple[float, float]  # the least and the most degrees behind the volts
 
 
 @dataclass(frozen=True)
@@ -30,11 +32,17 @@ class Branch:
     least_lag: float
     most_lag: float
 
-    def lag_to(self, other: Branch) -> tuple[float, float]:
-        """The least and the most degrees between this current and another one, from 0 to 180."""
-        apart = max(self.least_lag - other.most_lag, other.least_lag - self.most_lag, 0.0)
-        across = max(self.most_lag - other.least_lag, other.most_lag - self.least_lag)
-        return apart, min(across, 180.0)
+    @property
+    def lags(self) -> Lags:
+        """Its angles alone."""
+        return self.least_lag, self.most_lag
+
+
+def apart(one: Lags, other: Lags) -> tuple[float, float]:
+    """The least and the most degrees between two currents, from 0 to 180."""
+    least = max(one[0] - other[1], other[0] - one[1], 0.0)
+    most = max(one[1] - other[0], other[1] - one[0])
+    return least, min(most, 180.0)
 
 
 def lag_of(power_factor: float) -> float:
@@ -56,14 +64,14 @@ class Left:
     square: tuple[float, float]
 
 
-def remaining(low: float, high: float, own: Branch, others: Sequence[Branch]) -> Left | None:
+def remaining(low: float, high: float, own: Lags, others: Sequence[Branch]) -> Left | None:
     """The least and the most amps of the part looked for, from a total between low and high; None when it cannot be.
 
-    The amps of own are not looked at, only its angles. None means that the others alone are more than the total.
+    own are the angles of that part. None means that the others alone are more than the total.
     """
-    along = _sum(_scaled(_cosines(own.lag_to(one)), one.low, one.high) for one in others)
+    along = _sum(_scaled(_cosines(apart(own, one.lags)), one.low, one.high) for one in others)
     pairs = _sum(
-        _scaled(_cosines(one.lag_to(other)), one.low * other.low, one.high * other.high)
+        _scaled(_cosines(apart(one.lags, other.lags)), one.low * other.low, one.high * other.high)
         for one, other in combinations(others, 2)
     )
     alone = _sum((one.low**2, one.high**2) for one in others)

@@ -47,15 +47,16 @@ def results_of(case: Case) -> Iterator[Result]:
         label = f"Volts left after {seconds_text(case.held_for)}"
         yield Result("volts_left", label, left, "V", 2, "Reckoned, not measured: measure it.")
     yield Result("energy", "Energy it may hold", case.energy, "J", 2, "What a short would let go in an instant.")
-    yield Result(
-        "peak_power",
-        "Power in the tool at first contact",
-        case.peak_watts,
-        "W",
-        1,
-        "It fades with the volts; a wire-wound resistor takes such a pulse, a small film resistor may not.",
-    )
-    yield Result("peak_current", "Current at first contact", case.start / case.least_ohms, "mA", 1, "At the tips.")
+    if not tool_refused(case):
+        yield Result(
+            "peak_power",
+            "Power in the tool at first contact",
+            case.peak_watts,
+            "W",
+            1,
+            "It fades with the volts; a wire-wound resistor takes such a pulse, a small film resistor may not.",
+        )
+        yield Result("peak_current", "Current at first contact", case.start / case.least_ohms, "mA", 1, "At the tips.")
     if bled(case) and case.bleed is not None:
         alone = seconds_to(case.touch, case.start, case.bleed, case.microfarads)
         label = f"By its bleed resistor alone, to {touch}"
@@ -73,7 +74,7 @@ def working_of(case: Case) -> Iterator[Step]:
     farads = f"{case.microfarads:g} µF"
     ohms, start = quantity(case.ohms, "kilohm", 2), quantity(case.start, "V", 1)
     touch = case.standards.limit("capacitors.touch_volts")
-    yield _start_step(case)
+    yield from _start_step(case)
     if case.tool is not None:
         yield Step(
             "Ohms of the tool, worst case for the time",
@@ -101,35 +102,35 @@ def working_of(case: Case) -> Iterator[Step]:
             "common-practice",
         )
     yield Step("Energy", "E = ½ · C · U0²", f"½ · {farads} · ({start})²", quantity(case.energy, "J", 2), "derived")
-    fewest = quantity(case.least_ohms, "kilohm", 2)
-    yield Step(
-        "Power in the tool at first contact",
-        "P = U0² / R, R at the low end of its band",
-        f"({start})² / {fewest}",
-        quantity(case.peak_watts, "W", 1),
-        "derived",
-    )
+    if not tool_refused(case):
+        yield Step(
+            "Power in the tool at first contact",
+            "P = U0² / R, R at the low end of its band",
+            f"({start})² / {quantity(case.least_ohms, 'kilohm', 2)}",
+            quantity(case.peak_watts, "W", 1),
+            "derived",
+        )
 
 
-def _start_step(case: Case) -> Step:
+def _start_step(case: Case) -> Iterator[Step]:
     if case.before is not None:
         meter = case.before.meter
         shown = quantity(case.before.value, "V", 1)
-        return Step(
+        yield Step(
             "Start volts, worst case",
             "U + % · U + counts · resolution",
             f"{shown} + {meter.percent:g} % · {shown} + {meter.counts:g} · {meter.resolution:g} V",
             quantity(case.start, "V", 1),
             "jcgm-100",
         )
-    rated = quantity(case.rated_volts or 0.0, "V", 0)
-    return Step(
-        "Start volts, worst case",
-        "U0 = √2 · printed volts",
-        f"{rounded(PEAK, 3)} · {rated}",
-        quantity(case.start, "V", 1),
-        "derived",
-    )
+    elif case.rated_volts is not None:
+        yield Step(
+            "Start volts, worst case",
+            "U0 = √2 · printed volts",
+            f"{rounded(PEAK, 3)} · {quantity(case.rated_volts, 'V', 0)}",
+            quantity(case.start, "V", 1),
+            "derived",
+        )
 
 
 def notes_of(case: Case) -> Iterator[str]:

@@ -98,38 +98,27 @@ class Case:
     @property
     def least_ohms(self) -> float:
         """The fewest ohms the tool may have: for the first moment that is the worst case."""
-        return self.ohms if self.tool is None else max(self.tool.low, 1.0)
+        return self.ohms if self.tool is None else self.tool.low
 
     @property
     def peak_watts(self) -> float:
         """What the tool takes in the first moment."""
         return self.start**2 / self.least_ohms
 
-    @property
-    def slow_volts(self) -> float | None:
+    def slow_volts(self, held_for: float) -> float:
         """The most that should be left after the time held, with a capacitor as far off as the factor allows."""
-        if self.held_for is None:
-            return None
         slow = self.in_base("capacitors.hold_factor") * self.microfarads
-        return volts_after(self.held_for, self.start, self.ohms, slow)
+        return volts_after(held_for, self.start, self.ohms, slow)
 
 
 def case_of(entered: Entered, standards: InForce) -> Case:
     """What was entered, put together; refuses a start from nothing."""
     before, rated = _dc(entered, "volts_before"), entered.number("rated_volts")
-    if before is None and rated is None:
-        raise RefusedError(
-            Problem(
-                "volts_before",
-                "Dc volts before discharge are missing. Measure them, or enter the printed volts of the can: the "
-                "supply tells nothing, because the start winding lifts a capacitor above the supply's peak.",
-            )
-        )
     tool = entered.reading("tool_ohms")
     handbook_tool = standards.limit("capacitors.discharge_resistor")
     return Case(
         microfarads=entered.needed("capacitance"),
-        start=before.high if before is not None else PEAK * (rated or 0.0),
+        start=_start(before, rated),
         before=before,
         rated_volts=rated,
         ohms=tool.high if tool is not None else to_base(handbook_tool.value, handbook_tool.unit),
@@ -141,6 +130,21 @@ def case_of(entered: Entered, standards: InForce) -> Case:
         after_wait=_dc(entered, "volts_after_wait"),
         target=entered.number("target_volts"),
         standards=standards,
+    )
+
+
+def _start(before: Reading | None, rated: float | None) -> float:
+    """The most volts that it may hold: measured, or the peak of the print."""
+    if before is not None:
+        return before.high
+    if rated is not None:
+        return PEAK * rated
+    raise RefusedError(
+        Problem(
+            "volts_before",
+            "Dc volts before discharge are missing. Measure them, or enter the printed volts of the can: the "
+            "supply tells nothing, because the start winding lifts a capacitor above the supply's peak.",
+        )
     )
 
 

@@ -15,7 +15,6 @@ from calculators.finer_meter import finer_meter
 from calculators.readings import Meter, Reading
 
 _PAGE = "discharge-capacitors"
-_EXACT = Meter(0.0, 0.0, 0.0)  # the print on a can carries no band of its own
 _AGAIN = NextStep("Prove the tool on ohms, discharge again, wait and measure again.", _PAGE)
 _ORDER = (Verdict.OUTSIDE, Verdict.UNDECIDED, Verdict.WATCH, Verdict.WITHIN)
 
@@ -46,15 +45,18 @@ def _meter_rating(case: Case) -> Iterator[Finding]:
     """What it may hold against what meter, tool and leads are rated for; the whole band has to pass."""
     rating = case.standards.limit("meters.capacitor_volts")
 
-    def placed(again: Reading) -> Verdict:
-        return judge_side(again.value, again.low, again.high, limit=rating.value, side="most", guard="accept").verdict
+    def between(value: float, low: float, high: float) -> Verdict:
+        return judge_side(value, low, high, limit=rating.value, side="most", guard="accept").verdict
 
-    volts = case.before if case.before is not None else Reading(case.start, 0.0, _EXACT)
-    verdict = placed(volts)
+    def placed(again: Reading) -> Verdict:
+        return between(again.value, again.low, again.high)
+
+    volts, peak = case.before, case.start  # the peak of a print carries no band of its own
+    verdict = placed(volts) if volts is not None else between(peak, peak, peak)
     if verdict is Verdict.WITHIN:
         return
     decider = None
-    if verdict is Verdict.UNDECIDED:
+    if volts is not None and verdict is Verdict.UNDECIDED:
         decider = _finer_voltmeter(volts, placed, case, "volts_before")
     yield Finding(
         "meter-rating",
@@ -116,14 +118,17 @@ def _settles(now: Reading, meter: Meter, placed: Callable[[Reading], Verdict]) -
 
 def _no_fall(case: Case) -> Iterator[Finding]:
     """Far more volts left than the tool can have left: it is open, or a tip had no contact."""
-    left, most = case.after, case.slow_volts
-    if left is None or most is None or left.low <= max(most, case.touch):
+    left, held_for = case.after, case.held_for
+    if left is None or held_for is None:
+        return
+    most = case.slow_volts(held_for)
+    if left.low <= max(most, case.touch):
         return
     yield Finding(
         "tool-open",
         Verdict.OUTSIDE,
         f"It does not fall as it should: {quantity(left.value, 'V', 1)} left, where no more than "
-        f"{quantity(most, 'V', 1)} should be after {quantity(case.held_for or 0.0, 's', 1)}.",
+        f"{quantity(most, 'V', 1)} should be after {quantity(held_for, 's', 1)}.",
         "The tool is open, or a tip made no contact. Nothing has been discharged.",
         NextStep("Prove the tool on ohms, away from the capacitor, and begin again.", _PAGE),
         stop=True,

@@ -1,7 +1,7 @@
 """Does the capacitor conduct? Its settled ohms, less what its bleed resistor carries, and its ohms to the case.
 
 An ohmmeter has a few volts: what it finds condemns, what it does not find proves nothing, so good ohms are a note
-and never a finding. Conductance adds, so the leak is judged as G = 1/R - 1/R(bleed), both ends worst case.
+and never a finding. Conductance adds, so the leak is judged as G = 1/R - 1/R(bleed), ohms and resistor at their worst.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from calculators.capacitor_value.case import Case
 from calculators.contract import Step, quantity
-from calculators.findings import Decider, Finding, NextStep, Placement, Verdict, judge, judge_side
+from calculators.findings import Decider, Finding, NextStep, Verdict, judge, judge_side
 from calculators.finer_meter import finer_meter
 from calculators.readings import Meter, Reading
 from calculators.units import from_base
@@ -33,28 +33,22 @@ def ohms_text(ohms: float) -> str:
 
 @dataclass(frozen=True)
 class Leak:
-    """The conductance beside the bleed resistor, siemens, at its worst both ways."""
+    """The conductance beside the bleed resistor, siemens: as read, and the least that it can be."""
 
     value: float
     low: float
-    high: float
 
-    def placed(self, case: Case) -> Placement:
-        """Against the most that is taken for no leak."""
+    def verdict(self, case: Case) -> Verdict:
+        """Against the most that is taken for no leak: to condemn takes the least, and to pass what was read."""
         limit = 1.0 / case.ohm_limit("leak_ohms")
-        return judge_side(self.value, self.low, self.high, limit=limit, side="most", guard="reject")
+        return judge_side(self.value, self.low, self.value, limit=limit, side="most", guard="reject").verdict
 
 
 def leak_of(case: Case, ohms: Reading) -> Leak:
     """What flows beside the bleed resistor; without a word of one, beside none."""
     bleed = math.inf if case.bleed is None else case.bleed
     part = case.standards.value("capacitors.bleed_tolerance") / 100.0
-    low, high = (0.0, 0.0) if ohms.open_line else (_over(ohms.high), _over(max(ohms.low, 0.0)))
-    return Leak(
-        _over(ohms.value) - _over(bleed),
-        low - _over(bleed * (1.0 - part)),
-        high - _over(bleed * (1.0 + part)),
-    )
+    return Leak(_over(ohms.value) - _over(bleed), _over(ohms.high) - _over(bleed * (1.0 - part)))
 
 
 def _over(ohms: float) -> float:
@@ -66,7 +60,7 @@ def conducts(case: Case) -> bool:
 
     The reading itself decides and not its band, so that a coarser ohmmeter cannot let a capacitance through.
     """
-    if case.ohms is None or not case.alone or leak_of(case, case.ohms).placed(case).verdict is Verdict.WITHIN:
+    if case.ohms is None or not case.alone or leak_of(case, case.ohms).verdict(case) is Verdict.WITHIN:
         return False
     return case.bleed is not None or case.ohms.value < case.ohm_limit("bleed_least")
 
@@ -80,12 +74,12 @@ def conduction_findings(case: Case) -> Iterator[Finding]:
 
 
 def _across(case: Case, ohms: Reading) -> Iterator[Finding]:
-    placed = leak_of(case, ohms).placed(case)
-    if placed.verdict is Verdict.WITHIN:
+    verdict = leak_of(case, ohms).verdict(case)
+    if verdict is Verdict.WITHIN:
         yield from _bleed_open(case, ohms)
     elif case.bleed is None and not _too_low_for_a_bleed(case, ohms):
         yield _bleed_unknown(case, ohms)
-    elif placed.verdict is Verdict.OUTSIDE:
+    elif verdict is Verdict.OUTSIDE:
         yield _leaking(case, ohms)
     else:
         yield _leak_undecided(case, ohms)
@@ -151,7 +145,7 @@ def _leak_undecided(case: Case, ohms: Reading) -> Finding:
         _ohm_decider(
             ohms,
             "ohms",
-            lambda again: leak_of(case, again).placed(case).verdict,
+            lambda again: leak_of(case, again).verdict(case),
             "with one end of the bleed resistor lifted, and OL entered for it",
         ),
     )

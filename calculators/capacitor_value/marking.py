@@ -49,7 +49,7 @@ class Marking:
     @property
     def digits(self) -> int:
         """Decimals that microfarads of this size are printed with."""
-        return 2 if self.marked < 20.0 else 1
+        return _digits(self.marked)
 
     @property
     def open_below(self) -> float:
@@ -87,6 +87,10 @@ class Marking:
         return Placed(crossing, nearer_low, self.below if nearer_low else self.above)
 
 
+def _digits(marked: float) -> int:
+    return 2 if marked < 20.0 else 1
+
+
 def marking_of(entered: Entered, standards: InForce) -> Marking:
     """The ends that the can allows; refuses what cannot be printed on one capacitor."""
     kind, marked, high = entered.choice("kind"), entered.needed("marked"), entered.number("marked_high")
@@ -105,7 +109,7 @@ def marking_of(entered: Entered, standards: InForce) -> Marking:
         down, up, source = below.value, above.value, below.source.key
         printed = "by the handbook's default, as the can prints no tolerance"
     least, most = (round(marked * (1.0 + part / 100.0), FLOAT_DIGITS) for part in (-down, up))
-    digits = 2 if marked < 20.0 else 1
+    digits = _digits(marked)
     steps = tuple(
         Step(
             f"{name} that the marking allows",

@@ -37,7 +37,7 @@ def _ohm_notes(case: Case) -> Iterator[str]:
         yield "Its own ohms were not read: a short or a leak is not excluded."
     elif conducts(case):
         yield "A capacitance meter is fooled by a part that conducts, so its microfarads are not judged."
-    elif leak_of(case, case.ohms).placed(case).verdict is Verdict.WITHIN:
+    elif leak_of(case, case.ohms).verdict(case) is Verdict.WITHIN:
         if case.bleed is not None and not math.isinf(case.bleed) and not case.ohms.open_line:
             yield f"The {ohms_text(case.ohms.value)} across it are its bleed resistor's, not leakage."
         yield "No short and no leak at the ohmmeter's few volts; that proves nothing at full voltage."

@@ -24,8 +24,8 @@ def results_of(case: Case) -> Iterator[Result | Named]:
         "A",
         3,
         "Next to nothing, whatever the motor draws." if whole else "What the clamp shows, divided by the turns.",
-        max(case.line - case.line_band, 0.0),
-        case.line + case.line_band,
+        case.line_low,
+        case.line_high,
     )
     if whole:
         return
@@ -38,8 +38,8 @@ def results_of(case: Case) -> Iterator[Result | Named]:
         "The middle of what is left when the other loads are taken off at every angle they may have."
         if case.counted
         else "The same, where nothing else was on this conductor.",
-        case.low if case.counted else max(case.line - case.line_band, 0.0),
-        case.high if case.counted else case.line + case.line_band,
+        case.low if case.counted else case.line_low,
+        case.high if case.counted else case.line_high,
     )
     if case.counted:
         yield Result(
@@ -74,7 +74,7 @@ def _band_results(case: Case) -> Iterator[Result | Named]:
             0,
             f"The fewest turns through the jaw that bring the band to {good.text}, on the same range of the clamp.",
         )
-    carried = math.ceil(round(10.0 * case.percent, 6)) / 10.0
+    carried = math.ceil(10.0 * case.percent) / 10.0  # exact for whole tenths: they come back from a tenth of themselves
     if carried <= _MOST_CARRIED:
         yield Named(
             "carry_over",
@@ -128,8 +128,8 @@ def _phasor_steps(case: Case) -> Iterator[Step]:
     if left is None:
         return
     ends = (
-        ("Least", max(case.line - case.line_band, 0.0), left.along[1], left.square[1], left.least),
-        ("Most", case.line + case.line_band, left.along[0], left.square[0], left.most),
+        ("Least", case.line_low, left.along[1], left.square[1], left.least),
+        ("Most", case.line_high, left.along[0], left.square[0], left.most),
     )
     for name, total, along, square, result in ends:
         yield Step(
@@ -143,8 +143,7 @@ def _phasor_steps(case: Case) -> Iterator[Step]:
 
 def figure_of(case: Case) -> Figure:
     """The spans in amps over one another: the conductor, the compressor, and how wide a reading may be."""
-    band = case.line_band
-    rows = [Row("in the conductor", case.line, max(case.line - band, 0.0), case.line + band, bold=True)]
+    rows = [Row("in the conductor", case.line, case.line_low, case.line_high, bold=True)]
     if case.place != WHOLE:
         good, weak = case.standards.limit("clamp.good_band"), case.standards.limit("amps.weak_above")
         if case.counted:

@@ -15,7 +15,7 @@ from calculators.clamp_reading.inputs import COMMON, LOAD_FIELDS, MOST_TURNS
 from calculators.contract import quantity, rounded
 from calculators.inputs import Entered, Problem, RefusedError
 from calculators.limits import InForce
-from calculators.phasors import Branch, Left, lag_of, remaining
+from calculators.phasors import Branch, Lags, Left, lag_of, remaining
 from calculators.readings import Meter
 
 FLOAT_DIGITS = 9  # a band typed on a limit stays on it, in whatever unit it was typed
@@ -47,7 +47,7 @@ class Case:
     place: str
     run_seconds: float | None
     loads: tuple[Load, ...] | None
-    own: Branch
+    own: Lags
     standards: InForce
 
     @property
@@ -61,6 +61,16 @@ class Case:
         return (self.clamp.band(self.shown) + self.zero) / self.turns
 
     @property
+    def line_low(self) -> float:
+        """The least amps in the conductor."""
+        return max(self.line - self.line_band, 0.0)
+
+    @property
+    def line_high(self) -> float:
+        """The most amps in the conductor."""
+        return self.line + self.line_band
+
+    @property
     def counted(self) -> tuple[Load, ...]:
         """The other loads that drew something."""
         return tuple(one for one in self.loads or () if one.amps > 0.0)
@@ -68,8 +78,7 @@ class Case:
     @cached_property
     def left(self) -> Left | None:
         """What is left for the compressor; None when the other loads alone are more than the clamp showed."""
-        low, high = max(self.line - self.line_band, 0.0), self.line + self.line_band
-        return remaining(low, high, self.own, [one.branch for one in self.counted])
+        return remaining(self.line_low, self.line_high, self.own, [one.branch for one in self.counted])
 
     @property
     def low(self) -> float:
@@ -79,7 +88,7 @@ class Case:
     @property
     def high(self) -> float:
         """The most amps of the compressor."""
-        return self.left.most if self.left else 0.0
+        return self.left.most if self.left else self.low
 
     @property
     def amps(self) -> float:
@@ -141,19 +150,19 @@ def _loads(entered: Entered, spread: float) -> tuple[Load, ...] | None:
     return tuple(found) or None
 
 
-def _own(entered: Entered, spread: float) -> Branch:
+def _own(entered: Entered, spread: float) -> Lags:
     """The angles the compressor's current may have; only without a run capacitor it certainly lags."""
     span = _lagging if entered.choice("motor_type") == "resistance" else _either_way
-    return Branch(0.0, 0.0, *span(entered.number("run_power_factor"), spread))
+    return span(entered.number("run_power_factor"), spread)
 
 
-def _lagging(power_factor: float | None, spread: float) -> tuple[float, float]:
+def _lagging(power_factor: float | None, spread: float) -> Lags:
     if power_factor is None:
         return 0.0, 90.0
     return lag_of(min(power_factor + spread, 1.0)), lag_of(max(power_factor - spread, 0.0))
 
 
-def _either_way(power_factor: float | None, spread: float) -> tuple[float, float]:
+def _either_way(power_factor: float | None, spread: float) -> Lags:
     most = _lagging(power_factor, spread)[1]
     return -most, most
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from calculators.contract import Named, Result, Step, quantity, rounded
@@ -9,7 +10,7 @@ from calculators.insulation_resistance.inputs import WHOLE
 from calculators.insulation_resistance.judgement import Case
 from calculators.insulation_resistance.leakage import Leakage, leakage_results, leakage_step
 from calculators.insulation_resistance.readings import Insulation, digits_for, shown, unit_for
-from calculators.insulation_resistance.temperature import halving_factor, thermosetting_factor
+from calculators.insulation_resistance.temperature import halving_factor, steepness_at, thermosetting_factor
 from calculators.units import from_base
 
 
@@ -57,7 +58,7 @@ def _band_step(place: Insulation) -> Step:
     meter = place.meter
     resolution = f"{from_base(meter.resolution, 'megohm'):.6g} MΩ"
     if place.open_line:
-        top = shown(place.top or 0.0)
+        top = shown(place.top)
         return Step(
             f"{place.words}: least it can be",
             "top − (% · top + counts · resolution)",
@@ -76,11 +77,11 @@ def _band_step(place: Insulation) -> Step:
 
 def _fall_step(case: Case, place: Insulation) -> Iterator[Step]:
     fall = case.fall(place)
-    if fall is not None and place.first is not None and place.first != float("inf"):
+    if fall is not None and not math.isinf(fall.first):
         yield Step(
             f"{place.words}: fall during the test",
             "(R first − R end) / R first",
-            f"({shown(place.first)} − {shown(place.ohms)}) / {shown(place.first)}",
+            f"({shown(fall.first)} − {shown(place.ohms)}) / {shown(fall.first)}",
             f"{quantity(100.0 * fall.part, 'percent', 1)}, at most"
             f" {case.standards.limit('insulation.most_fall').text} with the tester's counts on both readings; its gain"
             " cancels",
@@ -102,7 +103,7 @@ def _corrections(place: Insulation, celsius: float) -> Iterator[Step]:
     )
     thermosetting = thermosetting_factor(celsius)
     if thermosetting is not None:
-        steepness = "4230" if celsius >= 40.0 else "1245"
+        steepness = rounded(steepness_at(celsius), 0)
         yield Step(
             f"{place.words} at 40 °C by the thermosetting formula (decides nothing)",
             f"R40 = R · exp(−{steepness} · (1/(T + 273) − 1/313))",

@@ -5,6 +5,7 @@ An entry is offered only after the same readings, judged with it, gave a verdict
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -68,7 +69,7 @@ def _range(case: Case, judged: Judged) -> Decider:
     return Decider(
         f"{judged.place.words} on a higher range",
         f"a range that shows {top:g} MΩ or more",
-        f"the same test; {case.accepted.text} cannot be seen on a range that ends at {shown(judged.place.top or 0.0)}",
+        f"the same test; {case.accepted.text} cannot be seen on a range that ends at {shown(judged.place.top)}",
         "top_range" if decides else None,
         f"{top:g} MΩ" if decides else None,
     )
@@ -119,17 +120,17 @@ def fall_decider(case: Case, fall: Fall) -> Decider:
 
 
 def _steady_entry(fall: Fall, allowed: float) -> str:
-    first, counts = fall.place.first or 0.0, fall.place.meter.counts_band
-    if first == float("inf"):
+    counts = fall.place.meter.counts_band
+    if math.isinf(fall.first):
         return "OL"
-    return f"{_typed(ROOM * ((1.0 - allowed) * (first + counts) + counts)):g} MΩ"
+    return f"{_typed(ROOM * ((1.0 - allowed) * (fall.first + counts) + counts)):g} MΩ"
 
 
 def accepted_entry(case: Case) -> str:
     """What a pin that is still to be measured would have to read to be accepted, as it is typed."""
     meter, top = case.places[0].meter, case.places[0].top
     needed = _typed(_least_reading(meter, to_base(case.accepted.value, case.accepted.unit)))
-    return "OL" if top is not None and to_base(needed, "megohm") > top else f"{needed:g} MΩ"
+    return "OL" if top and to_base(needed, "megohm") > top else f"{needed:g} MΩ"
 
 
 def _finer(meter: Meter, decides: Callable[[Meter], bool]) -> Finer | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 
 from calculators.contract import quantity
@@ -88,12 +89,11 @@ def _on_pins(case: Case) -> Iterator[Finding]:
                 case.accepted,
             )
         else:
-            lowest = "" if len(case.pins) == 1 else ", the lowest of the pins"
             yield Finding(
                 name,
                 Verdict.WITHIN,
                 "Insulation accepted:"
-                f" {_said(judged, f'at {case.accepted.text} or more with its whole band')}{lowest}.",
+                f" {_said(judged, f'at {case.accepted.text} or more with its whole band')}, the lowest of the pins.",
                 "The windings hold the test voltage against the shell. Heat and full voltage can still find a weak"
                 " place.",
                 _GO_ON[case.pin_state],
@@ -164,7 +164,7 @@ def _undecided(case: Case, judged: Judged, name: str) -> Finding:
         plain = "A few volts do not stress insulation: only a low reading means something there, a high one does not."
         step, limit, stop = _TEST, volts, False
     elif judged.why == "range":
-        top = shown(judged.place.top or 0.0)
+        top = shown(judged.place.top)
         sentence = (
             f"Not passed: {judged.place.words} reads over-range on a range that ends at {top}, and"
             f" {case.accepted.text} lies above that."
@@ -180,8 +180,8 @@ def _undecided(case: Case, judged: Judged, name: str) -> Finding:
 
 def _on_fall(case: Case, fall: Fall) -> Finding:
     limit = case.standards.limit("insulation.most_fall")
-    before = "over-range" if fall.place.first == float("inf") else shown(fall.place.first or 0.0)
-    band = f"{_percent(max(fall.low, -1.0))} to {_percent(fall.high)}"
+    before = "over-range" if math.isinf(fall.first) else shown(fall.first)
+    band = f"{'a rise of any size' if math.isinf(fall.low) else _percent(fall.low)} to {_percent(fall.high)}"
     said = f"{fall.place.words} went from {before} to {fall.place.text} during the test, {_percent(fall.part)} down"
     if fall.verdict is Verdict.OUTSIDE:
         return Finding(

@@ -34,9 +34,13 @@ class Judged:
 
 @dataclass(frozen=True)
 class Fall:
-    """How far a reading fell during the test, as a part of its first reading, with the ends of its band."""
+    """How far a reading fell during the test, as a part of its first reading, with the ends of its band.
+
+    low is minus infinity where the first reading may have been nothing but counts.
+    """
 
     place: Insulation
+    first: float
     part: float
     low: float
     high: float
@@ -145,13 +149,13 @@ class Case:
             return None
         if math.isinf(first):
             least = place.least_of(first)
-            part = low = max(1.0 - place.high / least, 0.0) if least > 0.0 else 0.0
+            part = low = 0.0 if place.high >= least else 1.0 - place.high / least
             high = 1.0
         else:
             part = 1.0 - last / first
             low = 1.0 - (last + counts) / (first - counts) if first > counts else -math.inf
-            high = 1.0 - (last - counts) / (first + counts)
+            high = min(1.0 - (last - counts) / (first + counts), 1.0)  # nothing is less than no insulation
         limit = self.standards.limit("insulation.most_fall")
         percents = (exact(100.0 * one) for one in (part, low, high))
         placed = judge_side(*percents, limit=limit.value, side=limit.side, guard=limit.guard)
-        return Fall(place, part, low, high, placed.verdict)
+        return Fall(place, first, part, low, high, placed.verdict)

@@ -37,13 +37,13 @@ class Leakage:
 
     @property
     def least(self) -> float:
-        """The least it can be."""
-        return 0.0 if self.place.open_line else (self.volts / self.place.high if self.place.high else math.inf)
+        """The least it can be: nothing through an open line, whose most is infinite."""
+        return self.volts / self.place.high if self.place.high else math.inf
 
     @property
     def most(self) -> float:
         """The most it can be; infinite where the reading's band reaches to zero."""
-        return self.volts / self.place.low if self.place.low > 0.0 else math.inf
+        return self.volts / self.place.low if self.place.low else math.inf
 
     def trips(self, least: float, most: float) -> str:
         """Against a device that may trip from least and has to at most, both amps: no, may or yes."""

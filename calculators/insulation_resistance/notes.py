@@ -46,7 +46,7 @@ def _how_it_was_tested(case: Case) -> Iterator[str]:
 def _pins_against_each_other(case: Case) -> Iterator[str]:
     """Whole windings join the pins by a few ohms, so that all three leak alike."""
     whole = case.whole
-    if len(case.pins) > 1:
+    if case.pins:
         lowest, highest = (find(case.pins, key=lambda one: one.low) for find in (min, max))
         if lowest.high < highest.low:
             yield (

@@ -30,7 +30,7 @@ def unit_for(ohms: float) -> str:
         return "gigohm"
     if ohms >= 1e5 or ohms == 0.0:
         return "megohm"
-    return "kilohm" if ohms >= 1e2 else "ohm"
+    return "kilohm" if ohms >= 1e3 else "ohm"
 
 
 def digits_for(value: float) -> int:
@@ -48,13 +48,16 @@ def shown(ohms: float) -> str:
 
 @dataclass(frozen=True)
 class Insulation:
-    """One place measured to the shell or to earth: ohms at the end of the test, and earlier where that was read."""
+    """One place measured to the shell or to earth: ohms at the end of the test, and earlier where that was read.
+
+    top is the largest figure that the tester's range shows, ohm; zero where it was not entered.
+    """
 
     field: str
     words: str
     ohms: float
     first: float | None
-    top: float | None
+    top: float
     meter: Meter
 
     @property
@@ -74,7 +77,7 @@ class Insulation:
 
     def least_of(self, ohms: float) -> float:
         """The least that a reading of this tester can be, ohm; an open line is at least the top of the range."""
-        at = (self.top or 0.0) if math.isinf(ohms) else ohms
+        at = self.top if math.isinf(ohms) else ohms
         return max(exact(at - self.meter.band(at)), 0.0)
 
     @property
@@ -100,7 +103,7 @@ def readings_of(entered: Entered) -> tuple[Insulation, ...]:
                     words,
                     exact(ohms),
                     None if first is None else exact(first),
-                    None if top is None else exact(top),
+                    exact(top or 0.0),
                     entered.meters["insulation_tester"],
                 )
             )

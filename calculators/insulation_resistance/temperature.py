@@ -31,5 +31,9 @@ def thermosetting_factor(celsius: float) -> float | None:
     """
     if not _COLDEST <= celsius <= _HOTTEST:
         return None
-    steepness = _ABOVE if celsius >= _REFERENCE else _BELOW
-    return math.exp(-steepness * (1.0 / (celsius + 273.0) - 1.0 / (_REFERENCE + 273.0)))
+    return math.exp(-steepness_at(celsius) * (1.0 / (celsius + 273.0) - 1.0 / (_REFERENCE + 273.0)))
+
+
+def steepness_at(celsius: float) -> float:
+    """The exponent of the thermosetting formula, kelvin: one above the reference temperature and one below it."""
+    return _ABOVE if celsius >= _REFERENCE else _BELOW

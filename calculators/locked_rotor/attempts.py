@@ -143,12 +143,12 @@ def amps_finding(case: Case, attempt: Attempt) -> Finding:
     ratio, placed = case.ratio(attempt), place_amps(case, attempt)
     if case.wrong_frequency:
         return _wrong_frequency(case, attempt, name)
-    if attempt.volts is None or ratio is None:
+    expected = None if attempt.volts is None else case.expected(attempt.volts.value)
+    if attempt.volts is None or ratio is None or expected is None:
         return _without_plate(case, attempt, name, placed)
-    expected = case.expected(attempt.volts.value)
     said = (
         f"{quantity(attempt.amps.value, 'A', 1)} at {quantity(attempt.volts.value, 'V', 1)} is "
-        f"{rounded(ratio.value, 2)} times the {quantity(expected.value if expected else 0.0, 'A', 1)} that the plate's "
+        f"{rounded(ratio.value, 2)} times the {quantity(expected.value, 'A', 1)} that the plate's "
         f"LRA comes to there (band {rounded(ratio.low, 2)} to {rounded(ratio.high, 2)})"
     )
     between = f"between {low.text} and {high.text}"

@@ -32,7 +32,7 @@ def _beyond_the_letter(case: Case, attempt: Attempt) -> bool:
     if letter is None or attempt.volts is None:
         return False
     low, high = case.standards.value("locked_rotor.low_ratio"), case.standards.value("locked_rotor.high_ratio")
-    below = letter.least > 0.0 and letter_ratio(case, attempt, letter.least).high < low
+    below = bool(letter.least) and letter_ratio(case, attempt, letter.least).high < low
     above = letter.most is not None and letter_ratio(case, attempt, letter.most).low > high
     return below or above
 

@@ -48,11 +48,10 @@ def refused(one: NumberInput, number: Decimal) -> bool:
 def test_a_number_is_taken_up_to_the_ends_of_its_range_and_no_further(slug, name, fields) -> None:
     one = fields[slug, name]
     least, most = (Decimal(str(end)) for end in WRITTEN[slug][name][:2])
-    step = Decimal(1) if one.whole else STEP
     assert not refused(one, least)
     assert not refused(one, most)
-    assert refused(one, least - step * (abs(least) or 1))
-    assert refused(one, most + step * (abs(most) or 1))
+    assert refused(one, least - (1 if one.whole else STEP * (abs(least) or 1)))
+    assert refused(one, most + (1 if one.whole else STEP * (abs(most) or 1)))
 
 
 @pytest.mark.parametrize(("slug", "name"), ROWS)

@@ -366,6 +366,12 @@ def test_the_change_with_condensing_temperature_holds_for_an_ideal_compressor(
     assert usual - 0.5 <= change <= usual + 0.5
 
 
+def test_an_upper_bound_has_no_band_of_its_own_so_that_the_ratio_carries_the_clamp_s_alone(ask: Any) -> None:
+    # 1.00 A on a cabinet of 2 A is half of it, and a clamp of 10 % makes that 0.45 to 0.55.
+    reply = ask(SLUG, plate_volts="115", cabinet_amps="2", running_amps="1", clamp_percent="10", clamp_counts="0")
+    assert (result(reply, "ratio"), result(reply, "ratio", part="band")) == ("0.50", "0.45 to 0.55")
+
+
 def test_rated_load_amps_say_what_a_settled_cabinet_draws_and_when_to_unplug(ask: Any) -> None:
     reply = ask(SLUG, plate_volts="115", rated_load_amps="2")
     assert "usually draws 1.10 to 2.00 A" in result(reply, part="plain")

@@ -217,6 +217,13 @@ def test_no_text_still_holds_a_mark(standards):
     assert [text for text in texts if "{" in text] == []
 
 
+def test_the_form_has_a_field_for_each_visit_a_walk_can_make_and_none_besides(standards):
+    names = {one.name for one in fields_of(CALCULATORS[SLUG].inputs, standards.in_force(DAY))}
+    # No answer of the map leads back to the complaint; the windings are asked twice, when their lines prove otherwise.
+    assert {one for one in names if one.startswith("complaint")} == {"complaint"}
+    assert {one for one in names if one.startswith("three_windings")} == {"three_windings", "three_windings_2"}
+
+
 def test_a_handbook_without_a_map_says_so(standards):
     bare = Standards(standards.limits, standards.tables, standards.sources, "bare")
     reply = json.loads(answer(json.dumps({"calculator": SLUG, "date": "2026-11-25", "inputs": {}}), bare))

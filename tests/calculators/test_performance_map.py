@@ -276,13 +276,16 @@ def test_temperatures_that_may_be_off_widen_the_band(ask: Any, band: str, half_b
 
 
 def test_the_working_writes_out_the_ten_terms(ask: Any) -> None:
-    reply = ask(SLUG, **{**FLAT, "c1": "3", "c2": "-0.01", "c5": "1e-3", "c10": "-1e-6"}, temperature_band="1")
+    reply = ask(
+        SLUG, **{**FLAT, "c1": "3", "c2": "-0.01", "c5": "1e-3", "c7": "1e-6", "c10": "-1e-6"}, temperature_band="1"
+    )
     steps = {step["label"]: step for step in reply["working"]}
-    # By hand: 0.01 · 23.3 = 0.233; −23.3 · 54.4 / 1000 = −1.26752; 54.4³ / 10⁶ = 0.16099.
+    # By hand: 0.01 · 23.3 = 0.233; −23.3 · 54.4 / 1000 = −1.26752; −23.3³ / 10⁶ = −0.01265;
+    # 54.4³ / 10⁶ = 0.16099.
     assert steps["Constant and first degree"]["result"] == "3.00000 + 0.23300 + 0.00000 = 3.23300"
     assert steps["Constant and first degree"]["put_in"] == "C1 3; C2 -0.01; C3 0"
     assert steps["Second degree"]["result"] == "0.00000 − 1.26752 + 0.00000 = -1.26752"
-    assert steps["Third degree"]["result"].endswith("− 0.16099 = -0.16099")
+    assert steps["Third degree"]["result"] == "-0.01265 + 0.00000 + 0.00000 − 0.16099 = -0.17364"
 
 
 def test_the_working_says_which_temperatures_were_put_in(ask: Any) -> None:
