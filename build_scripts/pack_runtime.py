@@ -14,6 +14,7 @@ import gzip
 import hashlib
 import io
 import json
+import re
 import shutil
 import zipfile
 from dataclasses import dataclass
@@ -36,6 +37,10 @@ RUNTIME_FOLDER = "assets/runtime"
 DISK_FOLDER = "assets/runtime/disk"
 FROM_WORKER = "../runtime/"
 DATA_FROM_WORKER = "../data/"
+
+# The scripts that lie beside those files, and what a script of the page's own names another one by.
+_ENTRIES = ("python-loader", "worker-disk")
+_IMPORTED = re.compile(r'"\./([a-z-]+\.mjs)"')
 
 # What Python is started from each way, the first choice first; protocol.mjs says the same to the page.
 STARTS_FROM = {"snapshot": "snapshot", "ordinary": "library"}
@@ -68,7 +73,8 @@ def prepare_runtime(root: Path) -> Runtime:
     pyodide = _pyodide_folder(root)
     scripts = root / "handbook" / "assets" / "scripts"
     snapshot = prepare_snapshot(root, pyodide, zip_calculators(root / "calculators"))
-    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + sorted(scripts.glob("*.mjs")), snapshot)
+    sources = _with_imports(scripts, [f"{entry}.mjs" for entry in _ENTRIES])
+    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + sources, snapshot)
     folder = root / "build" / "runtime" / fingerprint
     note = folder / "runtime.json"
     if not note.is_file():
@@ -116,7 +122,7 @@ def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     shutil.rmtree(folder.parent, ignore_errors=True)
     files = folder / "files"
     (files / "disk").mkdir(parents=True)
-    loader, disk_worker = bundle(root, ["python-loader", "worker-disk"], {"PYODIDE_INFO": pyodide_info(root)})
+    loader, disk_worker = bundle(root, _ENTRIES, {"PYODIDE_INFO": pyodide_info(root)})
     contents = {
         "loader": ("python-loader", ".js", loader),
         "wasm": ("python", ".wasm", (pyodide / PYODIDE_WASM).read_bytes()),
@@ -164,6 +170,17 @@ def _pyodide_folder(root: Path) -> Path:
             "Delete node_modules and run “python3 -m build_scripts build”."
         )
     return folder
+
+
+def _with_imports(folder: Path, names: list[str]) -> list[Path]:
+    """The named scripts and all that they import, in a fixed order: a change of any other script makes nothing anew."""
+    found: set[str] = set()
+    while names:
+        name = names.pop()
+        if name not in found:
+            found.add(name)
+            names += _IMPORTED.findall((folder / name).read_text(encoding="utf-8"))
+    return [folder / name for name in sorted(found)]
 
 
 def _fingerprint(files: list[Path], snapshot: Path) -> str:

@@ -170,6 +170,9 @@ class DecisionInput:
 
     def fields(self, standards: InForce) -> Iterator[ChoiceInput]:
         """The picks of the whole map, none of them made yet."""
+        yield from standards.once(self, lambda: tuple(self._fields(standards)))
+
+    def _fields(self, standards: InForce) -> Iterator[ChoiceInput]:
         decisions = standards.decisions
         if not decisions.questions:
             return

@@ -10,14 +10,16 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Hashable, Mapping
+from dataclasses import dataclass, field
 from datetime import date
 from types import MappingProxyType
-from typing import Any
+from typing import Any, TypeVar
 
 from calculators.decisions import NO_DECISIONS, DecisionMap
 from calculators.units import symbol
+
+Made = TypeVar("Made")
 
 _LIMIT_MARK = re.compile(r"\{limit:([a-z0-9_.]+)\}")
 
@@ -101,12 +103,23 @@ class InForce:
     tables: Mapping[str, Table]
     sources: Mapping[str, Source]
     decisions: DecisionMap = NO_DECISIONS
+    _made: dict[Hashable, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    def once(self, key: Hashable, make: Callable[[], Made]) -> Made:
+        """What make gives, made once for these standards: they never change, and a page asks at every keystroke."""
+        if key not in self._made:
+            self._made[key] = make()
+        made: Made = self._made[key]
+        return made
 
     def limit(self, key: str) -> Limit:
         """The limit in force under a dotted key.
 
         Raises NothingInForceError when the date is before its first value, KeyError for an unknown key.
         """
+        return self.once(("limit", key), lambda: self._limit(key))
+
+    def _limit(self, key: str) -> Limit:
         day = self.on.isoformat()
         dated = [value for value in self.limits[key] if value["in_force_from"] <= day]
         if not dated:
@@ -145,6 +158,7 @@ class Standards:
     sources: Mapping[str, Source]
     revision: str
     decisions: DecisionMap = NO_DECISIONS
+    _last: dict[date, InForce] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     @classmethod
     def from_json(cls, text: str) -> Standards:
@@ -167,5 +181,8 @@ class Standards:
         )
 
     def in_force(self, on: date) -> InForce:
-        """The standards as a calculator sees them on a date."""
-        return InForce(on, self.limits, self.tables, self.sources, self.decisions)
+        """The standards as a calculator sees them on a date; the last ones asked for are kept."""
+        if on not in self._last:
+            self._last.clear()
+            self._last[on] = InForce(on, self.limits, self.tables, self.sources, self.decisions)
+        return self._last[on]

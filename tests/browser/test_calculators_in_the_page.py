@@ -7,6 +7,8 @@ import json
 import pytest
 from playwright.sync_api import Page, expect
 
+from tests.browser.drawn import TREE, enter_example
+
 WINDINGS = "/calculators/winding-identification.html"
 DROP = "/calculators/voltage-drop.html"
 AMPS = "/calculators/expected-amps.html"
@@ -187,6 +189,17 @@ def test_entries_come_back_as_they_were_typed_and_only_to_their_calculator(visit
     assert page.locator("form [name=idle_volts]").input_value() == ""
 
 
+def test_a_default_that_was_erased_and_a_unit_beside_an_empty_field_come_back_so(visit, served):
+    page = visit(served + WINDINGS)
+    page.locator("details[data-meter=ohmmeter] summary").click()
+    type_in(page, {"ohmmeter_percent": ""})
+    page.locator("form [name=r13__unit]").select_option("kilohm")
+    page.reload()
+    expect(page.locator("[data-part=kept]")).to_contain_text("are back")
+    expect(page.locator("form [name=ohmmeter_percent]")).to_have_value("")
+    expect(page.locator("form [name=r13__unit]")).to_have_value("kilohm")
+
+
 def test_cleared_entries_are_gone_and_can_be_brought_back(visit, served):
     page = visit(served + WINDINGS)
     type_in(page, THREE_PINS)
@@ -253,23 +266,6 @@ def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, 
     expect_state(page, "answered")
 
 
-# An outcome as nested lists of tag, attributes and text. Spaces between tags are left out; addresses are whole ones,
-# as the theme makes them in the page that it found.
-TREE = """
-(element) => {
-  const value = (node, one) => one.name === "href" ? node.href : one.value;
-  const tree = (node) => node.nodeType === Node.TEXT_NODE
-    ? node.textContent.replace(/\\s+/g, " ")
-    : [node.nodeName.toLowerCase(),
-       Object.fromEntries([...node.attributes].map((one) => [one.name, value(node, one)]).sort()),
-       [...node.childNodes].map(tree).filter((one) => one !== " ")];
-  const copy = element.cloneNode(true);
-  copy.normalize();
-  return tree(copy);
-}
-"""
-
-
 @pytest.mark.parametrize("path", [WINDINGS, AMPS, DROP])
 def test_a_worked_example_answers_in_the_page_as_it_stands_printed(visit, served, built_on, path):
     page = visit(served + "/index.html")
@@ -281,19 +277,7 @@ def test_a_worked_example_answers_in_the_page_as_it_stands_printed(visit, served
     for number in range(examples.count()):
         example = examples.nth(number)
         page.get_by_role("button", name="Clear all entries").click()
-        for entry in example.locator("[data-entry]").all():
-            name = entry.get_attribute("data-entry")
-            if unit := entry.get_attribute("data-unit"):
-                page.locator(f"form [name={name}__unit]").select_option(unit)
-            page.evaluate(
-                """([name, text]) => {
-                  const field = document.querySelector(`.calculator-form [name="${name}"]`);
-                  field.closest("details")?.setAttribute("open", "");
-                  field.value = text;
-                  field.dispatchEvent(new Event("input", { bubbles: true }));
-                }""",
-                [name, entry.get_attribute("data-text")],
-            )
+        enter_example(example)
         expect_state(page, "answered")
         expect(outcome(page).locator(".outcome")).to_be_visible()
         printed = example.locator(".outcome").evaluate(TREE)

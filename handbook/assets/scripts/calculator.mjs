@@ -96,13 +96,13 @@ export class Calculator {
     this.#changed();
   }
 
-  /** The entries are other ones now: keep them, and ask about them. */
+  /** The entries are other ones now: ask about them, and keep them while Python works. */
   #changed() {
-    this.fields.showMeters();
+    void this.#ask();
     this.kept.keep(this.fields.collect());
+    this.fields.showMeters();
     showWords(part(this.section, "kept"), this.kept.keeping ? "" :
       "This browser lets no page keep anything, so these entries are gone when the page is closed. Print it, or write them down.");
-    void this.#ask();
   }
 
   #restFingers() {
@@ -249,14 +249,11 @@ export class Calculator {
   #showOutcome(outcome) {
     const asked = this.fields.showAsked(outcome.asks);
     if (asked && this.#touched.size) this.fields.bringIntoView(asked);
-    const drawn = drawOutcome(outcome, {
+    drawOutcome(this.outcome, outcome, {
       slug: this.slug,
       labelOf: (name) => this.fields.labelOf(name),
       procedures: this.python.procedures,
     });
-    const opened = this.outcome.querySelector("details[open]") !== null;
-    if (opened) drawn.querySelector("details")?.setAttribute("open", "");
-    this.outcome.replaceChildren(drawn);
   }
 
   #clearOutcome() {

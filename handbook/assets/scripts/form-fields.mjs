@@ -7,14 +7,34 @@ import { element, part, showWords } from "./elements.mjs";
 /** @typedef {HTMLInputElement | HTMLSelectElement} Control */
 
 export class FormFields {
+  /** @type {Map<string, Control>} */
+  #controls = new Map();
+  /** @type {Map<string, HTMLSelectElement>} */
+  #units = new Map();
+  /** @type {Set<string>} The fields that something is said to be wrong with. */
+  #wrong = new Set();
+
   /** @param {HTMLFormElement} form */
   constructor(form) {
     this.form = form;
     /** @type {Map<string, HTMLElement>} */
     this.places = new Map();
     for (const place of form.querySelectorAll("[data-field]")) {
-      if (place instanceof HTMLElement) this.places.set(place.dataset.field ?? "", place);
+      if (place instanceof HTMLElement) this.#learn(place, place.dataset.field ?? "");
     }
+  }
+
+  /**
+   * Look up once what each keystroke needs: a form of two hundred fields is read at each of them.
+   * @param {HTMLElement} place
+   * @param {string} name
+   */
+  #learn(place, name) {
+    const control = place.querySelector(`[name="${CSS.escape(name)}"]`);
+    const unit = place.querySelector(`select[name="${CSS.escape(name)}__unit"]`);
+    this.places.set(name, place);
+    if (control) this.#controls.set(name, /** @type {Control} */ (control));
+    if (unit instanceof HTMLSelectElement) this.#units.set(name, unit);
   }
 
   /**
@@ -36,12 +56,18 @@ export class FormFields {
     return this.#control(name)?.value.trim() === "";
   }
 
-  /** @returns {Record<string, Typed>} Everything the form holds, as it was typed. */
+  /**
+   * Everything the form holds, as it was typed. What is empty as it was when the page was made is left out: a field
+   * that is not sent holds that already, and a walk has two hundred of them.
+   * @returns {Record<string, Typed>}
+   */
   collect() {
     /** @type {Record<string, Typed>} */
     const fields = {};
-    for (const name of this.places.keys()) {
-      fields[name] = { text: this.#control(name)?.value ?? "", unit: this.#unit(name)?.value ?? "" };
+    for (const [name, control] of this.#controls) {
+      const unit = this.#units.get(name);
+      if (control.value === "" && !isChanged(control) && !(unit && isChanged(unit))) continue;
+      fields[name] = { text: control.value, unit: unit?.value ?? "" };
     }
     return fields;
   }
@@ -69,7 +95,10 @@ export class FormFields {
     if (!names.length) return "";
     const last = names[names.length - 1];
     const isNew = this.places.get(last)?.hidden === true;
-    for (const [name, place] of this.places) place.hidden = !names.includes(name);
+    const asked = new Set(names);
+    for (const [name, place] of this.places) {
+      if (place.hidden === asked.has(name)) place.hidden = !place.hidden;
+    }
     names.reduce((before, name) => {
       const place = this.places.get(name);
       // A field that stands in its place is left alone: one that is moved loses the focus.
@@ -111,8 +140,8 @@ export class FormFields {
         ?? this.places.get(`${name}_resolution`)?.querySelector(".entry-unit")?.textContent ?? "";
       /** @type {(field: string) => string} */
       const value = (field) => this.#control(`${name}_${field}`)?.value.trim() || "?";
-      showWords(part(meter, "meter-words"),
-        `±(${value("percent")} % + ${value("counts")} counts), resolution ${value("resolution")} ${unit}`.trimEnd());
+      const words = `±(${value("percent")} % + ${value("counts")} counts), resolution ${value("resolution")} ${unit}`;
+      showWords(part(meter, "meter-words"), words.trimEnd());
     }
   }
 
@@ -121,14 +150,17 @@ export class FormFields {
    * @param {Problem[]} problems
    */
   showProblems(problems) {
-    for (const [name, place] of this.places) {
+    const wrong = new Set(problems.map(({ input }) => input).filter((name) => this.places.has(name)));
+    for (const name of new Set([...this.#wrong, ...wrong])) {
+      const place = /** @type {HTMLElement} */ (this.places.get(name));
       const sentences = problems.filter((problem) => problem.input === name).map((problem) => problem.message);
       const line = place.querySelector(".field-problem");
-      if (line instanceof HTMLElement && line.textContent !== sentences.join(" ")) showWords(line, sentences.join(" "));
+      if (line instanceof HTMLElement) showWords(line, sentences.join(" "));
       if (sentences.length) this.#control(name)?.setAttribute("aria-invalid", "true");
       else this.#control(name)?.removeAttribute("aria-invalid");
       if (sentences.length) openAround(place);
     }
+    this.#wrong = wrong;
   }
 
   /**
@@ -167,20 +199,14 @@ export class FormFields {
     return false;
   }
 
-  /**
-   * @param {string} name
-   * @returns {Control | null}
-   */
+  /** @param {string} name */
   #control(name) {
-    return this.form.querySelector(`[name="${CSS.escape(name)}"]`);
+    return this.#controls.get(name) ?? null;
   }
 
-  /**
-   * @param {string} name
-   * @returns {HTMLSelectElement | null}
-   */
+  /** @param {string} name */
   #unit(name) {
-    return this.form.querySelector(`select[name="${CSS.escape(name)}__unit"]`);
+    return this.#units.get(name) ?? null;
   }
 }
 
@@ -203,7 +229,7 @@ function setValue(control, text) {
  * @returns {boolean} Whether it holds something else than when the page was made.
  */
 function isChanged(control) {
-  if (control instanceof HTMLSelectElement) return ![...control.options].some((one) => one.selected && one.defaultSelected);
+  if (control instanceof HTMLSelectElement) return !control.selectedOptions[0]?.defaultSelected;
   return control.value !== control.defaultValue;
 }
 

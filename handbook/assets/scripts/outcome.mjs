@@ -3,8 +3,9 @@
  * A browser test compares the two.
  */
 
-import { element } from "./elements.mjs";
+import { element, renewChildren, showWords } from "./elements.mjs";
 
+/** @import { Child } from "./elements.mjs" */
 /** @import { Decider, Figure, Finding, Limit, Outcome, Procedures, Result, Step } from "./protocol.mjs" */
 
 /**
@@ -18,29 +19,56 @@ const VERDICT_WORDS = { within: "Within", watch: "Watch", outside: "Outside", un
 const WORKING_HEADS = ["Step", "Formula", "Numbers put in", "Result", "Source"];
 
 /**
+ * Draw an outcome into its place. What is the same as in the outcome that stands there stays as it is.
+ * @param {HTMLElement} place
  * @param {Outcome} outcome
  * @param {Around} around
  */
-export function drawOutcome(outcome, around) {
-  return element("div", { class: "outcome" },
-    filled(outcome.findings, (findings) =>
-      element("ol", { class: "findings" }, ...findings.map((one) => drawFinding(one, around)))),
-    filled(outcome.results, (results) => element("dl", { class: "results" }, ...results.map(drawResult))),
-    ...outcome.figures.map(drawFigure),
-    filled(outcome.working, drawWorking),
-    filled(outcome.notes, (notes) =>
-      element("ul", { class: "notes" }, ...notes.map((note) => element("li", {}, note)))),
-    filled(outcome.limits, drawLimits),
-  );
+export function drawOutcome(place, outcome, around) {
+  const { findings, results, figures, working, notes, limits } = outcome;
+  renewChildren(place, [{ key: "outcome", draw: () => element("div", { class: "outcome" }) }]);
+  const drawn = /** @type {HTMLElement} */ (place.firstElementChild);
+  renewChildren(drawn, [
+    ...filled(findings, "findings", () => element("ol", { class: "findings" })),
+    ...filled(results, "results", () => element("dl", { class: "results" })),
+    ...figures.map((one) => ({ key: JSON.stringify(one), draw: () => drawFigure(one) })),
+    ...filled(working, "working", drawWorking),
+    ...filled(notes, "notes", () => element("ul", { class: "notes" })),
+    ...filled(limits, "limits-used", drawLimits),
+  ]);
+  renewIn(drawn, ".findings", findings, (one) => drawFinding(one, around));
+  renewIn(drawn, ".results", results, drawResult);
+  renewIn(drawn, ".working > tbody", working, drawStep);
+  renewIn(drawn, ".notes", notes, (note) => element("li", {}, note));
+  renewIn(drawn, ".limits-used > ul", limits, (limit) =>
+    element("li", { "data-limit": limit.key }, ...limitLine(limit)));
+  const summary = drawn.querySelector(":scope > .limits-used > summary");
+  if (summary instanceof HTMLElement) showWords(summary, `Limits used (${limits.length})`);
+}
+
+/**
+ * The list that holds items, when there are any.
+ * @param {unknown[]} items
+ * @param {string} key
+ * @param {() => HTMLElement} draw Without the items.
+ * @returns {Child[]}
+ */
+function filled(items, key, draw) {
+  return items.length ? [{ key, draw }] : [];
 }
 
 /**
  * @template Item
+ * @param {HTMLElement} drawn
+ * @param {string} list
  * @param {Item[]} items
- * @param {(items: Item[]) => HTMLElement} draw
+ * @param {(item: Item) => HTMLElement} draw
  */
-function filled(items, draw) {
-  return items.length ? draw(items) : null;
+function renewIn(drawn, list, items, draw) {
+  const place = drawn.querySelector(`:scope > ${list}`);
+  if (place instanceof HTMLElement) {
+    renewChildren(place, items.map((one) => ({ key: JSON.stringify(one), draw: () => draw(one) })));
+  }
 }
 
 /**
@@ -109,25 +137,23 @@ function drawFigure(figure) {
     element("figcaption", {}, figure.words));
 }
 
-/** @param {Step[]} steps */
-function drawWorking(steps) {
+function drawWorking() {
   const heads = WORKING_HEADS.map((head) => element("th", { scope: "col" }, head));
-  const rows = steps.map((step) => {
-    const cells = [step.formula, step.put_in, step.result, step.source];
-    return element("tr", {}, element("th", { scope: "row" }, step.label),
-      ...cells.map((cell, position) => element("td", { "data-head": WORKING_HEADS[position + 1] }, cell)));
-  });
   return element("table", { class: "working" },
     element("caption", {}, "Working"),
     element("thead", {}, element("tr", {}, ...heads)),
-    element("tbody", {}, ...rows));
+    element("tbody", {}));
 }
 
-/** @param {Limit[]} limits */
-function drawLimits(limits) {
-  return element("details", { class: "limits-used" },
-    element("summary", {}, `Limits used (${limits.length})`),
-    element("ul", {}, ...limits.map((limit) => element("li", { "data-limit": limit.key }, ...limitLine(limit)))));
+/** @param {Step} step */
+function drawStep(step) {
+  const cells = [step.formula, step.put_in, step.result, step.source];
+  return element("tr", {}, element("th", { scope: "row" }, step.label),
+    ...cells.map((cell, position) => element("td", { "data-head": WORKING_HEADS[position + 1] }, cell)));
+}
+
+function drawLimits() {
+  return element("details", { class: "limits-used" }, element("summary", {}), element("ul", {}));
 }
 
 /**
