@@ -20,7 +20,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
-Lags = tuple[float, float]  # the least and the most degrees behind the volts
+Lags = tuple[float, float]  # the least and the most degrees behind the volts, from −90 to 90
 
 
 @dataclass(frozen=True)
@@ -41,8 +41,7 @@ class Branch:
 def apart(one: Lags, other: Lags) -> tuple[float, float]:
     """The least and the most degrees between two currents, from 0 to 180."""
     least = max(one[0] - other[1], other[0] - one[1], 0.0)
-    most = max(one[1] - other[0], other[1] - one[0])
-    return least, min(most, 180.0)
+    return least, max(one[1] - other[0], other[1] - one[0])
 
 
 def lag_of(power_factor: float) -> float:

@@ -225,13 +225,13 @@ def _without_plate(case: Case, attempt: Attempt, name: str, placed: Placement) -
 
 def _finer(case: Case, attempt: Attempt, reading: str) -> Decider:
     """The least finer clamp, else voltmeter, with which these amps would be judged."""
-    index = 0 if attempt.number == "first" else 1
     condition = "both held in one attempt of the allowed time, rested"
     for name in ("clamp", "voltmeter"):
 
         def decides(meter: Meter, name: str = name) -> bool:
             changed = case.with_meter(name, meter)
-            return place_amps(changed, changed.attempts[index]).verdict is not Verdict.UNDECIDED
+            same = next(one for one in changed.attempts if one.number == attempt.number)
+            return place_amps(changed, same).verdict is not Verdict.UNDECIDED
 
         finer = finer_meter(case.entered.meters[name], decides, name, _UNITS[name])
         if finer is not None:

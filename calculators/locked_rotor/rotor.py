@@ -225,7 +225,8 @@ def _with_finer(case: Case, words: str, reading: str, condition: str, meters: tu
 def _undecided(case: Case, missing: tuple[Missing, ...]) -> Finding:
     first = missing[0]
     said = "; ".join(one.words for one in missing)
-    rest = f"; still open after that: {'; '.join(one.words for one in missing[1:])}" if len(missing) > 1 else ""
+    others = "; ".join(one.words for one in missing[1:])
+    rest = f"; still open after that: {others}" if others else ""
     alone = all(one.enter_in == first.enter_in and one.entry == first.entry for one in missing)
     decider = Decider(
         first.reading, first.resolution, first.condition + rest, first.enter_in, first.entry if alone else None

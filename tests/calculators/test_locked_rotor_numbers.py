@@ -119,3 +119,21 @@ def test_where_not_one_time_alone_is_missing_no_entry_is_named(ask: Any) -> None
     assert (both["enter_in"], both["entry"]) == ("longest_attempt", "")
     one = finding(ask(SLUG, **PLATE, attempts="2", longest_attempt="3"), "attempts")["decider"]
     assert (one["enter_in"], one["entry"]) == ("rest_between", "5 min")
+
+
+def test_what_is_open_besides_the_first_is_told_with_it(ask: Any) -> None:
+    typed = {**PLATE, **SHARP, **READY, **TWICE, "pressures": ""}
+    alone = finding(ask(SLUG, **typed), "rotor")["decider"]
+    assert "still open after that" not in alone["condition"]
+    both = finding(ask(SLUG, **typed | {"start_lead": ""}), "rotor")["decider"]
+    assert both["condition"].endswith("; still open after that: the pressures are not known to be equal")
+    assert (both["enter_in"], both["entry"]) == ("start_lead", "")
+
+
+def test_a_finer_clamp_is_named_for_the_second_attempt_too_and_decides_it(ask: Any) -> None:
+    # 7.8 A ± 5 counts of 0.1 A reach over 8 A; with 0.01 A they do not.
+    typed = {**PLATE, **SHARP, **READY, **ONCE, "second_amps": "7.8", "second_volts": "100", "clamp_counts": "5"}
+    one = finding(ask(SLUG, **typed, clamp_resolution="0.1"), "second-stalled-amps")
+    assert (one["verdict"], one["decider"]["entry"]) == ("undecided", "0.01 A")
+    again = finding(ask(SLUG, **typed, clamp_resolution=one["decider"]["entry"]), "second-stalled-amps")
+    assert again["verdict"] == "outside"
