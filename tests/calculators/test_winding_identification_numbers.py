@@ -170,3 +170,71 @@ def test_an_open_pin_is_named_by_data_that_the_reading_fits_to_ten_percent(ask: 
     typed = {"lead": "0", "shell_temperature": "25", "hours_cool": "8", "hours_rest": "9", "repeated": "yes"}
     reply = ask(SLUG, **typed, r12="3.3", r13="OL", r23="OL", data_run=run, data_start="11")
     assert ("start winding is open" in finding(reply, "open line")["sentence"]) is named
+
+
+# --- the data sheet in the working ------------------------------------------------------------------
+
+
+def test_readings_are_held_against_the_data_sheet_at_its_own_temperature(ask: Any) -> None:
+    # 4.00 · 259.5 / 255.5 = 4.06 is 94.5 % of 4.30; (0.5 % + 2 counts of 0.1, times √2) of 4.00 are 7.57 %, 2 K of 255.5 K
+    # 0.78 %, and together of 94.5 % 7.2 %. In the same way 12.00 gives 12.19, 97.5 % of 12.50, ±2.9 %.
+    typed = {"r12": "4.1", "r13": "12.1", "r23": "16.0", "lead": "0.1", "shell_temperature": "21", "hours_rest": "24"}
+    reply = ask(SLUG, **typed, data_run="4.3", data_start="12.5", data_temperature="25")
+    working = {one["label"]: (one["put_in"], one["result"]) for one in reply["working"]}
+    quadrature = "(meter and thermometer in quadrature)"
+    assert working["Take the leads off 1–2"] == ("4.10 − 0.10", "4.00 Ω")
+    assert working["C–R at 25 °C"] == ("4.00 × (234.5 + 25) / (234.5 + 21.0)", "4.06 Ω")
+    assert working["Run winding against data at 25 °C"] == (
+        "4.00 × (234.5 + 25.0) / (234.5 + 21.0) = 4.06, over 4.30",
+        f"94.5 % of data, ±7.2 % {quadrature}",
+    )
+    assert working["Start winding against data at 25 °C"][1] == f"97.5 % of data, ±2.9 % {quadrature}"
+    assert "5.5 % below its data, ±7.2 %" in finding(reply, "run winding data")["sentence"]
+    reference = next(one for one in reply["results"] if one["name"] == "ohms at reference C–R")
+    assert (reference["label"], reference["text"]) == ("C–R at 25 °C", "4.06 Ω")
+
+
+def test_a_winding_that_may_be_off_its_data_says_how_good_the_meter_has_to_be(ask: Any) -> None:
+    # 4.0626 of 4.65 ohm is 12.6 % below it, and 10 % are allowed.
+    typed = {"r12": "4.1", "r13": "12.1", "r23": "16.0", "lead": "0.1", "shell_temperature": "21", "hours_rest": "24"}
+    found = decider(ask, "run winding data", **typed, data_run="4.65", data_temperature="25")
+    assert found["resolution"] == "meter and thermometer together better than 2.6 %"
+
+
+def test_data_without_leads_ask_for_the_leads_to_the_display_of_the_meter(ask: Any) -> None:
+    found = decider(ask, "data", r12="4", r13="12", r23="16", shell_temperature="21", data_run="4")
+    assert (found["enter_in"], found["resolution"]) == ("lead", "0.10 Ω")
+
+
+@pytest.mark.parametrize(
+    ("name", "readings", "said"),
+    [
+        ("near zero", ("0.38", "9", "9.4"), "1–2 reads 0.38 Ω, which"),
+        ("pins", ("10", "10.4", "20.4"), "The two windings differ by 0.40 Ω only"),
+        # twice two counts of 0.3 ohm
+        (
+            "pins",
+            ("10", "20.3", "20.4"),
+            "differ by 0.10 Ω; this meter tells apart only what differs by more than 1.20 Ω",
+        ),
+    ],
+)
+def test_what_a_meter_cannot_tell_apart_is_said_to_a_hundredth_of_an_ohm(
+    ask: Any, name: str, readings: tuple[str, str, str], said: str
+) -> None:
+    typed = dict(zip(("r12", "r13", "r23"), readings, strict=True))
+    assert said in finding(ask(SLUG, **typed, **SHARP, ohmmeter_resolution="0.3"), name)["sentence"]
+
+
+def test_a_failed_sum_is_told_to_a_hundredth_of_an_ohm(ask: Any) -> None:
+    # 4.0 and 10.0 ohm add up to 14.00; 5 % of 18 ohm are 0.90.
+    typed = {"r12": "4.0", "r13": "10.0", "r23": "18.0", **SHARP, "ohmmeter_resolution": "0.01"}
+    found = finding(ask(SLUG, **typed), "pins")
+    assert "2–3 reads 18.00 Ω but the other two add up to 14.00 Ω" in found["sentence"]
+    assert "it reads within 0.90 Ω of 14.00 Ω" in found["decider"]["condition"]
+
+
+def test_leads_that_would_explain_a_sum_within_tolerance_are_told_to_a_hundredth_of_an_ohm(ask: Any) -> None:
+    # 4 and 12 ohm add up to 16 ohm, 0.30 more than 15.7; 5 % of 15.7 ohm are 0.79.
+    notes = ask(SLUG, r12="4", r13="12", r23="15.7", **SHARP)["notes"]
+    assert any("falls 0.30 Ω short" in note and "leads of 0.30 Ω that were not zeroed" in note for note in notes)

@@ -170,3 +170,37 @@ def test_eight_hot_readings_are_asked_for_and_no_ninth(ask: Any) -> None:
     eight = hot(*((f"{20 * number}", "12.6") for number in range(1, 9)))
     assert part(ask(SLUG, **TEN, **eight), "Ohms at switch-off")["put_in"].endswith("140 s 12.600 Ω, 160 s 12.600 Ω")
     assert "There is no field called hot9_time" in messages(ask(SLUG, **TEN, **at("12.6"), hot9_time="150"))[0][1]
+
+
+# --- with which decimals it is said -----------------------------------------------------------------
+
+
+def test_an_unknown_metal_is_told_in_tenths_of_a_degree_in_the_working(ask: Any) -> None:
+    # By hand: 1.34 · 256.5 − 234.5 = 109.2 °C for copper, 1.34 · 247 − 225 = 106.0 °C for aluminium; 140 − 109.2 = 30.8 K.
+    reply = ask(SLUG, **TEN | {"metal": "unknown", "insulation": "synthetic"}, **at("13.4"))
+    assert part(reply, "metal not known")["put_in"] == "k = 234.5 gives 109.2 °C"
+    assert part(reply, "metal not known")["result"] == "down to 106.0 °C"
+    assert value(reply, "room_to_insulation") == "30.8"
+
+
+def test_a_band_without_an_upper_end_is_told_in_tenths_of_a_degree(ask: Any) -> None:
+    # By hand: 1.1 / 0.9 · 256.5 − 234.5 = 79.0 °C.
+    reply = ask(SLUG, **TEN | {"lead": "", "cold_ohms": "0.9"}, **at("1.1"))
+    assert "(at least 79.0 °C, and no upper end)" in finding(reply, "winding-temperature")["sentence"]
+
+
+def test_one_meter_on_one_range_is_named_where_it_decides(ask: Any) -> None:
+    # By hand: 14.2 ohm is 129.7 °C; 5 % each way of 364.2 K are 25.8 K, and 0.5 % still 2.6 K.
+    typed = {**TEN, "ohmmeter_percent": "5", **at("14.2")}
+    decider = finding(ask(SLUG, **typed), "winding-temperature")["decider"]
+    assert (decider["enter_in"], decider["entry"]) == ("same_meter", "yes")
+    assert decider["resolution"] == "as now, the band is ±25.8 K"
+    assert verdict(ask(SLUG, **typed, same_meter="yes"), "winding-temperature") == "watch"
+
+
+def test_scatter_that_is_most_of_the_band_is_told_in_kelvin(ask: Any) -> None:
+    # By hand: ln R off the line by 0.0943, −0.1885 and 0.0943 scatters by 0.2309, at switch-off by 0.7053 twice over, and
+    # of 330.3 K that is 233.0 K.
+    typed = {"cold_ohms": "5", "cold_temperature": "21", **GOOD, **hot(("30", "7.0"), ("60", "5.2"), ("90", "6.8"))}
+    decider = finding(ask(SLUG, **typed), "winding-temperature")["decider"]
+    assert "of the band ±233.0 K is scatter about the line" in decider["resolution"]
