@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.calculators.answers import finding, result, value, verdict
+from tests.calculators.answers import finding, messages, result, value, verdict
 from tests.calculators.test_running_power import RSIR, SHARP, SLUG, STEADY
 
 
@@ -53,6 +53,7 @@ def test_the_working_shows_the_band_of_watts_brought_to_other_temperatures(ask: 
     typed = {"data_sheet_evaporating": "-23.3", "evaporating_now": "-33.3", "refrigerant": "r134a_r600a"}
     reply = ask(SLUG, **STEADY, watts="150", **typed, running_watts="98")
     assert step(reply, "Data-sheet watts brought to it") == "98 W ±28 %"
+    assert "150 W × 0.650" in [one["put_in"] for one in reply["working"]]
 
 
 # --- what would decide ------------------------------------------------------------------------------
@@ -125,3 +126,59 @@ def test_a_ptc_may_leave_up_to_five_percent_of_the_current_at_the_start(ask: Any
     found = finding(ask(SLUG, **typed, watts="150", running_watts="150", running_amps="2.2"), "start-lead")
     assert found["verdict"] == wanted
     assert "5.0 % of the 5.00 A at the start" in found["sentence"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "said"),
+    [
+        # By hand: 228 W of 115 V · 2 A is 0.99, 57.5 W of it 0.25; 400 / 150 = 2.67, ±15 % of it is 2.27 to 3.07; 90 W ±10 %
+        # and 150 W ±15 % do not meet.
+        (
+            {**RSIR, "running_watts": "228", "running_amps": "2"},
+            "watts-or-volt-amps",
+            "228.0 W makes a power factor of 0.99,",
+        ),
+        ({**RSIR, "running_watts": "9.94"}, "weak-watts", "9.9 W is less than 10 W"),
+        (
+            {**RSIR, "running_watts": "57.5", "running_amps": "2"},
+            "weak-watts",
+            "a power factor of 0.25 is less than 0.3",
+        ),
+        (
+            {**RSIR, "watts": "150", "running_watts": "400", "running_amps": "6", "expected_amps": "2"},
+            "running-amps",
+            "6.00 A is 3.00 times the expected amps",
+        ),
+        (
+            {**STEADY, **SHARP, "watts": "150", "running_watts": "400"},
+            "running-watts",
+            "400.0 W is 2.67 times the expected 150 W by the data sheet (band 2.27 to 3.07)",
+        ),
+        (
+            {**STEADY, "watts": "150", "record_watts": "90", "running_watts": "140"},
+            "running-watts",
+            "The earlier record says 81 to 99 W; the data sheet says 128 to 172 W",
+        ),
+        (
+            {**RSIR, "running_watts": "150", "start_lead_amps": "0.114", "start_device": "relay"},
+            "start-lead",
+            "the start lead carries 0.11 A, above 0.1 A",
+        ),
+    ],
+)
+def test_watts_amps_and_ratios_are_said_with_the_decimals_that_meters_show(
+    ask: Any, typed: dict[str, str], name: str, said: str
+) -> None:
+    assert said in finding(ask(SLUG, **typed), name)["sentence"]
+
+
+def test_watts_above_the_volt_amps_are_refused_with_both_figures(ask: Any) -> None:
+    # By hand: 115 V · 2 A = 230 VA, and 400 W are 1.74 times as much.
+    ((field, message),) = messages(ask(SLUG, **STEADY, running_watts="400", running_amps="2"))
+    assert field == "running_watts"
+    assert message.startswith("Running watts: 400.0 W is 1.74 times the 230.0 VA of these volts and amps")
+
+
+def test_a_record_that_would_decide_is_asked_for_in_whole_watts(ask: Any) -> None:
+    found = finding(ask(SLUG, **STEADY, **SHARP, watts="104.4", running_watts="56.7"), "running-watts")
+    assert found["decider"]["condition"].endswith("where it also comes to about 104 W")
