@@ -141,3 +141,12 @@ def test_a_trip_late_enough_after_the_start_is_named_for_a_poor_stopwatch(ask: A
 )
 def test_a_time_is_said_in_seconds_minutes_or_hours_by_its_length(ask: Any, time: str, said: str) -> None:
     assert said in finding(ask(SLUG, **EXACT, kind="internal", reset="yes", reset_time=time), "reset")["sentence"]
+
+
+def test_ohms_are_said_to_hundredths_and_the_time_to_close_again_to_tenths(ask: Any) -> None:
+    cold = {"part_temperature": "22", "hours_rest": "1", "repeated": "yes"}
+    found = finding(ask(SLUG, contact_ohms="5", lead="0", **cold), "contact")
+    assert "Across the contact: 5.00 Ω, more than 1 Ω" in found["sentence"]
+    reply = ask(SLUG, kind="internal", reset="yes", reset_time="25 min")  # 1500 s, by a thumb
+    assert (result(reply, "reset_time")["text"], result(reply, "reset_time")["also"]) == ("25.0 min", ["1500 s"])
+    assert reply["working"][-1]["put_in"] == "1500.0 s ±0.5 s"

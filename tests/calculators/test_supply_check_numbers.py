@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.calculators.answers import finding, result, value, verdict
+from tests.calculators.answers import finding, messages, result, value, verdict
 from tests.calculators.test_supply_check import QUICK, SHARP, SLUG
 
 PLATE = {"plate_volts": "230", "idle_volts": "231"}
@@ -121,3 +121,41 @@ def test_on_two_lines_the_volts_to_a_whole_earth_come_to_no_less_than_those_betw
     if wanted == "undecided":
         assert "where the last two together have to come to the first or more, within 2 V" in found["sentence"]
         assert (found["decider"]["enter_in"], found["decider"]["entry"]) == ("line_earth_volts", "")
+
+
+# --- with which decimals it is said -----------------------------------------------------------------
+
+
+def test_the_source_by_the_start_is_worked_to_hundredths_of_a_volt(ask: Any) -> None:
+    working = ask(SLUG, **PLATE, lowest_volts="211", inrush_amps="20", **QUICK)["working"]
+    assert [(one["put_in"], one["result"]) for one in working][-1] == ("(231.00 − 211.00) / 20.00", "1.000 Ω")
+
+
+def test_the_foretold_start_with_a_power_factor_is_worked_with_the_motors_ohms(ask: Any) -> None:
+    # By hand: M = 220 / 22 = 10 Ω, R = 10 V / 10 A; 230 · 10 / |10 · (0.7 + 0.714 j) + 1| = 2300 / 10.724 = 214.5 V.
+    typed = {"plate_volts": "220", "idle_volts": "230", "loaded_volts": "220", "load_amps": "10", "start_amps": "22"}
+    working = {one["label"]: one for one in ask(SLUG, **typed, **SHARP, start_power_factor="0.7")["working"]}
+    step = working["Volts foretold for the start"]
+    assert (step["put_in"], step["result"]) == ("U0 230.0, M 10.00, R 1.000, cos φ 0.70", "214.5 V")
+
+
+def test_what_is_left_of_the_torque_is_said_to_hundredths(ask: Any) -> None:
+    # By hand: 92 / 115 = 0.80, squared 0.64; R = 1.77 ohm leave 100 / 1.177 = 84.96 V of 100 V, squared 0.72.
+    read = ask(SLUG, plate_volts="115", idle_volts="121", lowest_volts="92", **QUICK)
+    assert "Too little to start on: 0.64 of the torque is left" in finding(read, "start-volts")["plain"]
+    loads = {"idle_volts": "100", "loaded_volts": "82.3", "load_amps": "10", "start_amps": "10"}
+    assert "On paper 0.72 of the torque" in finding(ask(SLUG, **SHARP, plate_volts="100", **loads), "predicted-start")["plain"]  # fmt: skip
+
+
+def test_a_foretold_start_that_is_not_tellable_says_its_ends_to_tenths_of_a_volt(ask: Any) -> None:
+    # By hand: 0.2 V at 0.5 A are 0.4 ohm, and by two readings of ±0.2 V no more than 0.97 ohm; 227.655 / (1 + 0.968 · 2 / 230)
+    # = 225.8 V, and nothing lost of 230.345 V.
+    typed = {"plate_volts": "230", "idle_volts": "229", "loaded_volts": "228.8", "load_amps": "0.5", "start_amps": "2"}
+    assert "somewhere from 225.8 to 230.3 V: not tellable" in finding(ask(SLUG, **typed), "predicted-start")["sentence"]
+
+
+def test_volts_that_contradict_are_quoted_to_hundredths_and_the_system_to_whole_volts(ask: Any) -> None:
+    ((_, message),) = messages(ask(SLUG, plate_volts="230", idle_volts="230", lowest_volts="231"))
+    assert "231.00 V is more than the idle 230.00 V" in message
+    notes = ask(SLUG, plate_volts="115", idle_volts="112", system_volts="120")["notes"]
+    assert any("deliver 114 V to 126 V; 112.0 V is a matter for the supplier" in note for note in notes)

@@ -141,3 +141,44 @@ def test_the_coarsest_finer_display_that_decides_is_asked_for(
         typed["start_amps"] = "26.2"
     decider = finding(ask(SLUG, **typed), "start-volts")["decider"]
     assert (decider["enter_in"], decider["entry"]) == ("voltmeter_resolution", entry)
+
+
+def test_a_loss_with_a_power_factor_is_told_to_hundredths_of_a_volt(ask: Any) -> None:
+    # 10 A · 0.8 · 1.2 ohm is 9.60 V. Exactly: √(230² − 7.2²) − 9.6 = 220.287 V at the machine, |220.287 + 4 − 3 j| = 224.307
+    # at the panel.
+    typed = {"plate_volts": "230", "run_amps": "10", "run_power_factor": "0.8", "source_ohms": "0.7"}
+    reply = ask(SLUG, **typed, source_where="panel", cord_loop="0.5")
+    assert (value(reply, "run_drop_approximate"), value(reply, "wiring_drop")) == ("9.60", "4.02")
+
+
+def test_a_start_with_a_power_factor_is_worked_with_the_motors_ohms(ask: Any) -> None:
+    # M = 230 / 20 = 11.5 ohm; 231 · 11.5 / |11.5 · (0.6 + 0.8 j) + 0.5| = 2656.5 / 11.807 = 225.0 V.
+    reply = ask(SLUG, plate_volts="230", idle_volts="231", start_amps="20", start_power_factor="0.6", source_ohms="0.5")
+    found = step(reply, "Volts at the start")
+    assert (found["put_in"], found["result"]) == ("U0 231.0, M 11.50, R 0.500, X 0.0000, cos φ 0.60", "225.0 V")
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        (
+            {"source_ohms": "0.1", "start_amps": "5", "run_amps": "6"},
+            "Start amps: 5.00 A is less than the running amps, 6.00 A.",
+        ),
+        ({"loaded_volts": "101", "load_amps": "5"}, "101.00 V is more than the idle 100.00 V."),
+        (
+            {"source_ohms": "0.1", "voltmeter_percent": "0", "voltmeter_counts": "50", "voltmeter_resolution": "2"},
+            "good to ±100.0 V only, and cannot tell 100.0 V from nothing.",
+        ),
+    ],
+)
+def test_what_contradicts_is_quoted_with_the_decimals_that_meters_show(
+    ask: Any, typed: dict[str, str], said: str
+) -> None:
+    ((_, message),) = messages(ask(SLUG, plate_volts="100", idle_volts="100", **typed))
+    assert said in message
+
+
+def test_a_length_beyond_any_that_is_asked_for_is_told_in_whole_metres(ask: Any) -> None:
+    reply = ask(SLUG, plate_volts="230", idle_volts="230", run_amps="0.05", **CORD)
+    assert value(reply, "longest_cord") == "more than 1000 m"
