@@ -40,11 +40,11 @@ def air_of(entered: Entered, standards: InForce) -> Air:
     Weather moves the air's pressure around that of the altitude; the barometer has its own small error.
     """
     altitude, barometer = entered.number("altitude"), entered.number("barometer")
+    height = 0.0 if altitude is None else altitude
     weather = standards.value("pressures.weather") / 100.0
-    standard = standard_atmosphere(altitude or 0.0)
+    standard = standard_atmosphere(height)
     if barometer is None:
-        origin = "nothing" if altitude is None else "altitude"
-        return Air(standard, weather * standard, origin, altitude or 0.0)
+        return Air(standard, weather * standard, "nothing" if altitude is None else "altitude", height)
     if altitude is not None and abs(barometer - standard) > weather * standard:
         raise RefusedError(
             Problem(
@@ -54,4 +54,4 @@ def air_of(entered: Entered, standards: InForce) -> Air:
                 "not the figure of a weather report, which is brought to sea level; or correct the altitude.",
             )
         )
-    return Air(barometer, standards.value("pressures.barometer_band") / 100.0 * barometer, "barometer", altitude or 0.0)
+    return Air(barometer, standards.value("pressures.barometer_band") / 100.0 * barometer, "barometer", height)

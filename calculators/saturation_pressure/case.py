@@ -159,7 +159,7 @@ def _pressure_of(entered: Entered, fluid: Fluid, air: Air) -> Pressure | None:
         raise RefusedError(
             Problem(
                 "gauge_pressure",
-                f"Gauge pressure: {quantity(gauge.value, 'kPa_gauge', 1)} is below perfect vacuum where the air has "
+                f"Gauge pressure: {quantity(gauge.value, 'kPa_gauge', 1)} is perfect vacuum or less where the air has "
                 f"{quantity(air.pressure, 'kPa_abs', 1)}. Check the sign, the unit and the zero of the gauge.",
             )
         )

@@ -63,6 +63,8 @@ def _current(entered: Entered, standards: InForce) -> Part:
     volts = standards.limit("start_volts.warn")
     run, stalled = entered.number("run_amps"), entered.number("locked_rotor_amps")
     drop, pick = entered.number("drop_out_amps"), entered.number("pick_up_amps")
+    least: float | None = None
+    most: float | None = None
     findings, results, steps, fits = [], [], [], []
     if run is not None:
         least = over.value * run
@@ -99,8 +101,8 @@ def _current(entered: Entered, standards: InForce) -> Part:
     notes: tuple[str, ...] = ()
     if fits and not findings:
         notes = (f"By its figures the relay fits this motor ({' and '.join(fits)}). That is no proof that it works.",)
-    ladder = _ladder(run, stalled, drop, pick, over.value, under.value * volts.value / 100.0)
-    return Part(tuple(findings), tuple(results), tuple(steps), ladder, notes)
+    figure = _ladder_figure(run, stalled, drop, pick, least, most)
+    return Part(tuple(findings), tuple(results), tuple(steps), figure, notes)
 
 
 def _misfit(name: str, said: str, effect: str, limit: Limit) -> Finding:
@@ -115,8 +117,13 @@ def _misfit(name: str, said: str, effect: str, limit: Limit) -> Finding:
     )
 
 
-def _ladder(
-    run: float | None, stalled: float | None, drop: float | None, pick: float | None, over: float, under: float
+def _ladder_figure(
+    run: float | None,
+    stalled: float | None,
+    drop: float | None,
+    pick: float | None,
+    least: float | None,
+    most: float | None,
 ) -> tuple[Figure, ...]:
     """Run, drop-out, pick-up and standstill on one line of amps: in that order on a relay that fits."""
     rungs = [
@@ -126,8 +133,8 @@ def _ladder(
             ("drop-out", drop),
             ("pick-up", pick),
             ("standstill", stalled),
-            ("drop-out above", None if run is None else over * run),
-            ("pick-up below", None if stalled is None else under * stalled),
+            ("drop-out above", least),
+            ("pick-up below", most),
         )
         if amps is not None
     ]

@@ -88,14 +88,15 @@ def _cold(entered: Entered, standards: InForce, test: DeadTest, first: Reading, 
         test.waiting.append(Missing(words, "ptc_temperature", entry))
     if off is None or off < 60.0 * rest.value:
         test.waiting.append(Missing(f"{rest.text} or more without power", "ptc_rest", f"{rest.value:g} min"))
-    differ = None if again is None else _difference(first, again)
-    if differ is not None:
+    differ = None
+    if again is not None:
+        differ = _difference(first, again)
         test.working.append(
             Step(
                 "Two readings of a cold disc",
                 f"|R₁ − R₂| / larger, at most {agree.text}",
-                f"|{rounded(first.value, 2)} − {rounded(again.value if again else 0.0, 2)}| / "
-                f"{rounded(max(first.value, again.value if again else 0.0), 2)}",
+                f"|{rounded(first.value, 2)} − {rounded(again.value, 2)}| / "
+                f"{rounded(max(first.value, again.value), 2)}",
                 quantity(differ, "percent", 1) if math.isfinite(differ) else "they do not agree",
                 agree.source.key,
             )

@@ -86,15 +86,13 @@ def judge_left(entered: Entered, standards: InForce) -> Judged | None:
     plain = "A start winding that stays in heats by tens of degrees a second. It is unplugged first, then looked at."
     late = time is not None and time.low >= wait.value
     stop = time is not None and time.value >= wait.value
-    if placed.verdict is Verdict.OUTSIDE and late:
-        sentence = (
-            f"{said} {quantity(time.value if time else 0.0, 's', 1)} after the start: the device stays in. Unplug it."
-        )
+    if placed.verdict is Verdict.OUTSIDE and time is not None and late:
+        sentence = f"{said} {quantity(time.value, 's', 1)} after the start: the device stays in. Unplug it."
         return Judged(Verdict.OUTSIDE, sentence, plain, UNPLUG, limit, stop=True)
     missing = []
     if placed.verdict is Verdict.UNDECIDED:
         missing.append(Missing("a clamp whose counts are small beside the start current", "clamp_resolution"))
-    if time is None or not late:
+    if not late:
         missing.append(Missing(f"the time of that reading, {wait.text} or more after the start", "start_lead_time"))
     sentence = f"{said}. No verdict yet: {'the clamp cannot tell' if late else 'when it was read counts too'}."
     step = UNPLUG if stop else _AGAIN

@@ -334,7 +334,7 @@ def test_what_goes_out_comes_back(ask: Any, key: str, degrees: str) -> None:
         (
             {"refrigerant": "r134a", "gauge_pressure": "-105", "altitude": "0"},
             "gauge_pressure",
-            ("below perfect vacuum",),
+            ("perfect vacuum or less",),
         ),
         (
             {"refrigerant": "r134a", "gauge_pressure": "100", "absolute_pressure": "201", "altitude": "0"},
