@@ -267,6 +267,32 @@ def test_any_text_in_any_field_gets_an_answer_or_a_sentence(ask, typed):
     assert "problems" in reply or reply["findings"]
 
 
+def test_the_steps_are_numbered_from_one_and_a_second_visit_says_so(ask):
+    reply = ask(SLUG, **SILENT, three_windings="unclear", windings_again="resolved", three_windings_2="normal")
+    labels = [one["label"] for one in reply["working"]]
+    assert [label.partition(".")[0] for label in labels] == [str(number) for number in range(1, len(SILENT) + 4)]
+    assert [label for label in labels if "(time" in label] == [labels[-1]]
+    assert labels[-1].endswith("(time 2)")
+    assert labels[-3].partition(". ")[2] == labels[-1].partition(". ")[2].removesuffix(" (time 2)")
+
+
+def test_a_reason_to_stop_cuts_in_behind_the_last_answer_before_it(ask):
+    reply = ask(SLUG, complaint="hums", rested_retry="hums", stop_now="shock", shut_off="shock-only")
+    assert [one["result"] == "a reason to stop cuts in" for one in reply["working"]] == [False, True, False]
+
+
+def test_further_pages_that_say_how_are_named_where_there_are_any(ask):
+    first, *others = MAP.questions["lowest-volts"].procedures
+    reply = ask(SLUG, complaint="hums", rested_retry="hums", on_a_cord="wall")
+    assert only_finding(reply)["next"]["procedure"] == first
+    assert f"More pages that say how to answer: {', '.join(others)}." in reply["notes"]
+    assert not any("More pages" in note for note in ask(SLUG)["notes"])  # the complaint has one page only
+
+
+def test_one_answer_is_told_in_the_singular(ask):
+    assert result(ask(SLUG, complaint="hums"), "path")["text"] == "1 answer"
+
+
 def test_the_figure_says_the_path_in_words(ask):
     (figure,) = ask(SLUG, **CORD, evidence_cord_unsuitable="all")["figures"]
     assert "Is it on an extension cord, a strip or a shared outlet? Answer: Yes" in figure["alt"]
