@@ -195,3 +195,19 @@ def test_the_least_end_that_shows_a_steady_reading_is_asked_for_and_not_much_mor
     assert "falling" not in dict(
         names(ask(SLUG, **PROPER, **blunt, **alike("18.1") | {"pin1": entry}, pin1_first="20"))
     )
+
+
+@pytest.mark.source("ieee-43-2000-5-4", "ieee-43-thermosetting")
+def test_both_corrections_are_said_with_their_factors(ask: Any) -> None:
+    # 70 °C is three halvings above 40 °C: a factor of 8. By the formula exp(4230 · (1/313 − 1/343)) = 3.26.
+    reply = ask(SLUG, **PROPER, **SHARP, **alike("3"), shell_temperature="70")
+    told = "To 40 °C the halving rule multiplies by 8.00, the thermosetting formula by 3.26."
+    assert any(note.startswith(told) for note in reply["notes"])
+    assert step(reply, "halving")["put_in"] == "3.00 MΩ · 0.5^((40 − 70.0) / 10)"
+    assert step(reply, "thermosetting")["put_in"] == "3.00 MΩ · exp(−4230 · (1/(70.0 + 273) − 1/313)), T = 70.0 °C"
+
+
+def test_a_current_is_said_with_its_volts(ask: Any) -> None:
+    reply = ask(SLUG, **PROPER, **SHARP, **alike("2"), plate_volts="230")
+    assert "lets through at 230 V, by ohms alone" in result(reply, "leakage")["plain"]
+    assert step(reply, "Current")["put_in"] == "230 V / 2.00 MΩ"

@@ -137,3 +137,35 @@ def test_a_finer_clamp_is_named_for_the_second_attempt_too_and_decides_it(ask: A
     assert (one["verdict"], one["decider"]["entry"]) == ("undecided", "0.01 A")
     again = finding(ask(SLUG, **typed, clamp_resolution=one["decider"]["entry"]), "second-stalled-amps")
     assert again["verdict"] == "outside"
+
+
+def test_the_amps_are_said_with_what_they_are_held_against(ask: Any) -> None:
+    # 10 A at 100 V are 9.5 A at 95 V.
+    sentence = finding(ask(SLUG, **PLATE, **SHARP, **READY, **ONCE), "stalled-amps")["sentence"]
+    assert sentence == (
+        "9.5 A at 95.0 V is 1.00 times the 9.5 A that the plate's LRA comes to there (band 1.00 to 1.00): between 0.8 and"
+        " 1.2."
+    )
+    unknown = ask(SLUG, plate_volts="100", **SHARP, **READY, **ONCE)
+    assert finding(unknown, "stalled-amps")["sentence"].startswith("9.5 A at 95.0 V: the plate's locked-rotor amps are")
+    letter = ask(SLUG, plate_volts="100", horsepower="1", code_letter="L", **SHARP, **READY, **ONCE)
+    assert "9.5 A at 95.0 V, by code letter L alone, below 0.8" in finding(letter, "stalled-amps")["sentence"]
+    other = ask(SLUG, **PLATE, **READY, **ONCE, plate_frequency="60", supply_frequency="50")
+    assert finding(other, "stalled-amps")["sentence"].startswith("9.5 A: no verdict")
+    assert "95.0 V stands without amps" in ask(SLUG, **PLATE, stalled_volts="95")["problems"][0]["message"]
+
+
+def test_the_volts_that_are_needed_are_said_in_volts(ask: Any) -> None:
+    # 90 % of 115 V is 103.5 V.
+    typed = {"plate_volts": "115", "locked_rotor_amps": "10", **READY, "stalled_amps": "9", "stalled_volts": "103"}
+    assert "103.5 V or more" in finding(ask(SLUG, **typed), "rotor")["decider"]["condition"]
+    across = finding(ask(SLUG, **typed, voltmeter_resolution="1"), "stalled-volts")
+    assert across["verdict"] == "undecided"
+    assert "103.5 V or more" in across["decider"]["condition"]
+
+
+@pytest.mark.source("nec-430-7-b")
+def test_plate_and_letter_that_disagree_are_said_with_both_their_amps(ask: Any) -> None:
+    # NEC Table 430.7(B): L is 9.0 to 9.99 kVA per hp; on 1/2 hp and 115 V that is 39.1 to 43.4 A.
+    typed = {"plate_volts": "115", "horsepower": "1/2", "code_letter": "L", "locked_rotor_amps": "13"}
+    assert any("LRA 13.0 A, by code letter L 39.1 to 43.4 A." in note for note in ask(SLUG, **typed)["notes"])
