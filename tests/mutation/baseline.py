@@ -20,7 +20,12 @@ from typing import Any
 
 import pytest
 
-WATCHED = ("tests/calculators", "tests/handbook", "tests/build_scripts/test_calc_command.py")
+WATCHED = (
+    "tests/calculators",
+    "tests/handbook",
+    "tests/build_scripts/test_calc_command.py",
+    "tests/build_scripts/test_make_saturation_tables.py",
+)
 READ_BY_TESTS = ("calculators", "handbook", "build_scripts", "tests")
 
 

@@ -81,7 +81,8 @@ class Runner:
         """The tests that could notice, likeliest and quickest first, as many as fit into the budget of seconds."""
         fitting = {test for test in self._fitting(number) if not any(name in test for name in NEVER)}
         fitting -= set(self.baseline.failed)
-        first = [test for test in fitting if number.key and f"[{number.key}" in test]
+        likely = (f"test_make_{Path(number.path).stem}_", f"[{number.key}")
+        first = [test for test in fitting if number.key and any(name in test for name in likely)]
         first += [test for test, _ in self.killers[number.path].most_common(KILLERS_FIRST) if test in fitting]
         room = Path(number.path).stem if number.path.count("/") == 1 else number.path.split("/")[1]
         own = (f"test_{room}", f"[{room.replace('_', '-')}")
@@ -100,7 +101,8 @@ class Runner:
     def _fitting(self, number: Number) -> set[str]:
         if number.key:
             asked = {test for test, keys in self.baseline.asked.items() if number.key in keys}
-            return asked | {test for test in self.baseline.seconds if test.startswith("tests/handbook/")}
+            made = f"test_make_{Path(number.path).stem}_"
+            return asked | {one for one in self.baseline.seconds if one.startswith("tests/handbook/") or made in one}
         callers = self.callers.get(f"{number.path}:{number.function_line}", set())
         if callers:
             return callers  # without one it runs on import, as what stands outside every function does
