@@ -13,6 +13,9 @@ from build_scripts.environment import MissingError
 NAMES = ("chromium", "chromium-browser")
 VARIABLE = "THREEPIN_BROWSER"
 
+# Seconds that fetching packages may take.
+PATIENCE = 300.0
+
 # Tests ask nothing of any other host; these keep the browser itself from doing so in the background.
 ARGUMENTS = (
     "--no-sandbox",
@@ -43,9 +46,9 @@ def find_browser(environment: Mapping[str, str] = os.environ) -> Path | None:
 def ensure_browser(say: Callable[[str], None]) -> Path:
     """The browser, installed first if it is missing and this is root on a system with apt-get."""
     found = find_browser()
-    if found is None and _may_install():
+    if found is None and may_install():
         say("Installing Chromium with apt-get ...")
-        _install()
+        install("chromium")
         found = find_browser()
     if found is None:
         raise MissingError(
@@ -64,17 +67,40 @@ def _kept_by_playwright() -> Path | None:
     return program if program.is_file() else None
 
 
-def _may_install() -> bool:
+def may_install() -> bool:
+    """Whether packages of the system can be installed without asking anybody."""
     return hasattr(os, "geteuid") and os.geteuid() == 0 and shutil.which("apt-get") is not None
 
 
-def _install() -> None:
-    environment = os.environ | {"DEBIAN_FRONTEND": "noninteractive"}
-    for command in (["update", "-qq"], ["install", "-y", "-qq", "--no-install-recommends", "chromium"]):
-        subprocess.run(
-            ["apt-get", *command],
+def install(*packages: str) -> str:
+    """Have apt-get install packages; what it complained of, in one line, or nothing when all went well.
+
+    Only fetching may hang, so only that is cut off; the lists are asked for anew when the old ones do not do.
+    """
+    fetch = ["install", "--download-only", *packages]
+    if _apt_get(fetch, PATIENCE):
+        _apt_get(["update"], PATIENCE)
+        if complaint := _apt_get(fetch, PATIENCE):
+            return complaint
+    return _apt_get(["install", "--no-download", *packages], None)
+
+
+def _apt_get(words: list[str], patience: float | None) -> str:
+    verb, *rest = words
+    try:
+        done = subprocess.run(
+            ["apt-get", verb, "-y", "-qq", "--no-install-recommends", *rest],
             check=False,
-            env=environment,
+            env=os.environ | {"DEBIAN_FRONTEND": "noninteractive", "LC_ALL": "C"},
             stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
+            stderr=subprocess.STDOUT,
+            timeout=patience,
         )
+    except subprocess.TimeoutExpired:
+        return f"apt-get {verb} did not finish in {patience:.0f} seconds"
+    if done.returncode == 0:
+        return ""
+    lines = done.stdout.decode(errors="replace").split("\n")
+    errors = [line for line in lines if line.startswith("E: ")] or [line for line in lines if line.strip()]
+    return errors[0].strip() if errors else f"apt-get {verb} ended with {done.returncode}"

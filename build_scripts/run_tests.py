@@ -8,6 +8,7 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from build_scripts.browser_setup import ensure_browser
+from build_scripts.engine_setup import ensure_engines
 from build_scripts.environment import Environment, MissingError
 from build_scripts.exit_codes import ExitCode
 from build_scripts.site_state import build_and_note, site_is_current
@@ -19,12 +20,14 @@ Say = Callable[[str], None]
 def run_tests(root: Path, pytest_arguments: Sequence[str], *, long_run: bool, say: Say) -> int:
     """Run everything, or pytest alone when it is given arguments; 1 when anything failed."""
     _prepare_browser(say, needed=not pytest_arguments)
+    not_driven = [] if pytest_arguments else ensure_engines(say)
     if not site_is_current(root):
         say("Building the site first: it is missing, or something it is made from has changed.")
         build_and_note(root, say)
     failed = [] if pytest_arguments else run_checks(checks(root), root, say)
     command = [sys.executable, "-m", "pytest", *(["--long"] if long_run else [])]
     command += [f"--failed-check={name}" for name in failed]
+    command += [f"--not-driven={sentence}" for sentence in not_driven]
     tests = subprocess.run([*command, *pytest_arguments], cwd=root, check=False).returncode
     return exit_code(tests, failed)
 

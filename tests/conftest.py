@@ -15,6 +15,7 @@ def pytest_addoption(parser: pytest.Parser) -> None:
     group.addoption("--long", action="store_true", help="run the long counts in full, from a new seed each time")
     group.addoption("--seed", type=int, help="the seed of every random sample; printed at the start of each run")
     group.addoption("--failed-check", action="append", default=[], help="a check that failed before, for the summary")
+    group.addoption("--not-driven", action="append", default=[], help="why an engine is not driven, for the summary")
 
 
 def pytest_configure(config: pytest.Config) -> None:
@@ -33,6 +34,8 @@ def pytest_report_header(config: pytest.Config) -> str:
 def pytest_terminal_summary(terminalreporter: pytest.TerminalReporter, config: pytest.Config) -> None:
     for name in config.option.failed_check:
         terminalreporter.write_line(f"FAILED before the tests: {name} (what it found stands above)", red=True)
+    for sentence in config.option.not_driven:
+        terminalreporter.write_line(sentence, yellow=True)
 
 
 @pytest.fixture(scope="session")

@@ -10,8 +10,10 @@ import pytest
 from build_scripts.name_by_content import packed_file
 from build_scripts.pack_runtime import STARTS_FROM
 from calculators import CALCULATORS
+from tests.browser import stock_start
 from tests.same_text.answer_lines import answered
-from tests.same_text.test_same_text import requests_of
+from tests.same_text.random_requests import example_requests
+from tests.same_text.test_same_text import ROOT, requests_of
 
 IN_PAGE, IN_PAGE_IN_FULL = 12, 200
 
@@ -49,3 +51,16 @@ def test_the_page_prints_the_same_text(way, visit, served, site: Path, seed, lon
     unlike = [request for request, a, b in zip(requests, here, there, strict=True) if a != b]
     assert unlike == []
     assert all(json.loads(text)["calculator"] for text in there)
+
+
+def test_a_stock_start_of_python_prints_the_same_text(visit, serve_folder, site: Path, tmp_path) -> None:
+    standards_text = (site / "assets/data/standards.json").read_text(encoding="utf-8")
+    requests = [one for calculator in CALCULATORS.values() for one in example_requests(calculator)]
+    with serve_folder(stock_start.make_stock_folder(ROOT, tmp_path / "stock")) as address:
+        page = visit(f"{address}/{stock_start.PAGE}")
+        there = page.evaluate(
+            f"([standards, requests]) => ({stock_start.ANSWERS})(standards, requests)", [standards_text, requests]
+        )
+        page.context.close()
+    assert len(there) >= 3 * len(CALCULATORS)
+    assert there == answered(standards_text, requests, True)

@@ -48,6 +48,7 @@ def stage(monkeypatch, tmp_path):
         return subprocess.CompletedProcess(command, 0, b"", b"")
 
     monkeypatch.setattr(run_tests, "ensure_browser", lambda say: tmp_path / "chromium")
+    monkeypatch.setattr(run_tests, "ensure_engines", lambda say: [])
     monkeypatch.setattr(run_tests, "site_is_current", lambda root: True)
     monkeypatch.setattr(run_tests.subprocess, "run", start)
     return started
@@ -86,13 +87,27 @@ def test_a_missing_browser_stops_the_whole_run_but_not_a_chosen_test(stage, tmp_
     assert told == ["There is no browser here: install one."]
 
 
+def test_an_engine_that_cannot_be_had_is_handed_on_with_its_reason_and_stops_nothing(stage, tmp_path, monkeypatch):
+    monkeypatch.setattr(run_tests, "ensure_engines", lambda say: ["An engine is not driven: it is not here."])
+    assert run_tests.run_tests(tmp_path, (), long_run=False, say=lambda sentence: None) == 0
+    assert stage[4:] == [[sys.executable, "-m", "pytest", "--not-driven=An engine is not driven: it is not here."]]
+
+
+def test_chosen_tests_install_no_engine(stage, tmp_path, monkeypatch):
+    monkeypatch.setattr(run_tests, "ensure_engines", lambda say: pytest.fail("it would install"))
+    assert run_tests.run_tests(tmp_path, ("-k", "drop"), long_run=False, say=lambda sentence: None) == 0
+
+
 def test_a_check_that_failed_is_named_beside_the_summary_of_the_tests(root, tmp_path):
     (tmp_path / "test_one.py").write_text("def test_one(): pass\n", encoding="utf-8")
     options = (root / "tests" / "conftest.py").read_text(encoding="utf-8")
     (tmp_path / "conftest.py").write_text(options, encoding="utf-8")
     (tmp_path / "pytest.ini").write_text("[pytest]\n", encoding="utf-8")
     done = subprocess.run(
-        [sys.executable, "-m", "pytest", "--failed-check=mypy", "--seed=7", "-p", "no:cacheprovider"],
+        [
+            *[sys.executable, "-m", "pytest", "--failed-check=mypy", "--not-driven=No engine here.", "--seed=7"],
+            *["-p", "no:cacheprovider"],
+        ],
         cwd=tmp_path,
         check=False,
         capture_output=True,
@@ -100,6 +115,7 @@ def test_a_check_that_failed_is_named_beside_the_summary_of_the_tests(root, tmp_
     )
     lines = done.stdout.strip().splitlines()
     assert "FAILED before the tests: mypy (what it found stands above)" in lines
+    assert "No engine here." in lines
     assert "1 passed" in lines[-1]
     assert "counts: sampled; seed 7 (repeat with --seed 7)" in lines
 
@@ -123,7 +139,7 @@ def test_a_named_browser_that_is_not_there_is_said(tmp_path):
 
 def test_without_a_browser_and_without_the_right_to_install_one_it_says_how(monkeypatch):
     monkeypatch.setattr(browser_setup, "find_browser", lambda: None)
-    monkeypatch.setattr(browser_setup, "_may_install", lambda: False)
+    monkeypatch.setattr(browser_setup, "may_install", lambda: False)
     with pytest.raises(MissingError) as missing:
         browser_setup.ensure_browser(lambda sentence: None)
     assert "apt install chromium" in str(missing.value)
