@@ -28,9 +28,28 @@ _LOADED = re.compile(
 _LOADED_BY_STYLE = re.compile(r"(?:@import\s+|url\(\s*)[\"']?([^\"')\s]+)")
 
 
+# What write_headers has a host forbid, because it cannot tell it from what somebody slipped in: styles and scripts in
+# attributes. Only a match that ends inside a tag is one; in text it is text.
+_FORBIDDEN = re.compile(r"\s(style|on[a-z]+)=[\"'](?=[^<>]*>)")
+
+
 def check_folder(site: Path) -> None:
-    """Every file that a page or a style sheet loads is in the folder, and none is asked of another host."""
+    """Every file that a page or a style sheet loads is there, none is asked of another host, nothing is forbidden."""
     _raise(_missing_or_elsewhere(site))
+    _raise(_forbidden(site))
+
+
+def _forbidden(site: Path) -> Iterator[Mistake]:
+    for file in sorted(site.rglob("*.html")):
+        text = file.read_text(encoding="utf-8")
+        for found in _FORBIDDEN.finditer(text):
+            line = text.count("\n", 0, found.start()) + 1
+            yield Mistake(
+                file.relative_to(site),
+                line,
+                f"the attribute {found[1]} would do nothing on a host that sends the headers made for this site. "
+                "Put styles into handbook/assets/styles under a class; scripts belong into handbook/assets/scripts.",
+            )
 
 
 def _missing_or_elsewhere(site: Path) -> Iterator[Mistake]:

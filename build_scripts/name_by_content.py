@@ -24,12 +24,12 @@ _KEEPS_ITS_NAME = frozenset({"assets/data/build.json"})
 _MAY_NAME_OTHERS = (".css", ".js", ".svg")
 
 # What names of files named by their content end with: ours, and those of the theme.
-_NAMED_BY_CONTENT = re.compile(r"^assets/.*(?:-[0-9a-f]{12}\.[a-z0-9]+|\.[0-9a-f]{8}\.min\.(?:js|css))$")
+NAMED_BY_CONTENT = r"assets/.*(?:-[0-9a-f]{12}\.[a-z0-9]+|\.[0-9a-f]{8}\.min\.(?:js|css))$"
 
 
 def is_named_by_content(path: str) -> bool:
     """Whether the file at this path of a packed site can have no other content under this name."""
-    return bool(_NAMED_BY_CONTENT.match(path))
+    return bool(re.search(rf"(?:^|/){NAMED_BY_CONTENT}", path))
 
 
 def content_digest(content: bytes) -> str:

@@ -15,7 +15,9 @@ from pathlib import Path
 from build_scripts.name_by_content import name_by_content
 from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, as_disk_script, packed_as_text, prepare_runtime
 from build_scripts.precache import SERVICE_WORKER, list_entries, service_worker
+from build_scripts.precompress import precompress
 from build_scripts.write_app_files import LICENCES, MANIFEST, SITEMAP, licences, manifest, sitemap
+from build_scripts.write_headers import write_headers
 
 Say = Callable[[str], None]
 
@@ -42,6 +44,8 @@ def pack(root: Path, html: Path, site: Path, say: Say) -> None:
         _write(new / SITEMAP, sitemap(new))
         entries = list_entries(new)
         (new / SERVICE_WORKER).write_bytes(service_worker(root, entries, revision))
+        write_headers(new)
+        precompress(new, [*(entry.url for entry in entries), SERVICE_WORKER, SITEMAP])
         _write(new / CHECKSUMS, checksums(new))
     except BaseException:
         _remove(new)

@@ -3,8 +3,9 @@
 The one place that knows Pyodide's version and the names of its files.
 
 Made once, tried, and kept in build/runtime/ under a fingerprint of everything they are made from. A served page
-fetches them under names that carry their content, so that a browser which has one never asks again. A page opened from
-disk may fetch nothing, so there each file is a script that holds its bytes as text.
+fetches them under names that carry their content, so that a browser which has one never asks again. The large ones are
+packed in themselves and opened in the page, so that they travel small from any host and are kept small on a device. A
+page opened from disk may fetch nothing, so there each file is a script that holds its bytes as text.
 """
 
 from __future__ import annotations
@@ -109,13 +110,18 @@ def as_disk_script(name: str, text: str) -> str:
 
 
 def packed_as_text(content: bytes) -> str:
-    """Bytes as base64 of gzip, without the moment of packing."""
-    return as_text(gzip.compress(content, 9, mtime=0))
+    """Bytes as base64 of gzip."""
+    return as_text(_packed(content))
 
 
 def as_text(packed: bytes) -> str:
     """Bytes as base64."""
     return base64.b64encode(packed).decode("ascii")
+
+
+def _packed(content: bytes) -> bytes:
+    """Bytes as gzip, without the moment of packing."""
+    return gzip.compress(content, 9, mtime=0)
 
 
 def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
@@ -125,7 +131,7 @@ def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     loader, disk_worker = bundle(root, _ENTRIES, {"PYODIDE_INFO": pyodide_info(root)})
     contents = {
         "loader": ("python-loader", ".js", loader),
-        "wasm": ("python", ".wasm", (pyodide / PYODIDE_WASM).read_bytes()),
+        "wasm": ("python-wasm", ".bin", _packed((pyodide / PYODIDE_WASM).read_bytes())),
         "snapshot": ("python-snapshot", ".bin", (snapshot / SNAPSHOT).read_bytes()),
         "library": ("python-library", ".bin", (snapshot / LIBRARY).read_bytes()),
     }
@@ -135,7 +141,7 @@ def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
         (files / served[role]).write_bytes(content)
     disk = {
         "worker": disk_worker.decode("utf-8"),
-        "wasm": packed_as_text(contents["wasm"][2]),
+        "wasm": as_text(contents["wasm"][2]),
         "snapshot": as_text(contents["snapshot"][2]),
         "library": as_text(contents["library"][2]),
     }

@@ -1,4 +1,4 @@
-"""Serves a built site to this computer alone, with the file types that a browser insists on."""
+"""Serves a built site to this computer alone, with the headers that the site asks of any other host."""
 
 from __future__ import annotations
 
@@ -11,6 +11,9 @@ from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from typing import Any
+from urllib.parse import urlsplit
+
+from build_scripts.write_headers import ALWAYS, POLICY, cache_rule, type_of
 
 HOST = "127.0.0.1"
 PORTS_TRIED = 50
@@ -21,32 +24,33 @@ class NoFreePortError(Exception):
 
 
 class SiteHandler(SimpleHTTPRequestHandler):
-    """Hands out files only: no listings, no stale copies, types that do not depend on the computer's own table."""
+    """Hands out files only: no listings, and the headers that write_headers makes for this site."""
 
     protocol_version = "HTTP/1.1"
-    extensions_map = {  # noqa: RUF012 - the shape that the library gives it
-        **SimpleHTTPRequestHandler.extensions_map,
-        ".css": "text/css; charset=utf-8",
-        ".html": "text/html; charset=utf-8",
-        ".js": "text/javascript; charset=utf-8",
-        ".json": "application/json",
-        ".mjs": "text/javascript; charset=utf-8",
-        ".svg": "image/svg+xml",
-        ".txt": "text/plain; charset=utf-8",
-        ".wasm": "application/wasm",
-        ".webmanifest": "application/manifest+json",
-        ".woff2": "font/woff2",
-        ".xml": "application/xml",
-        ".zip": "application/zip",
-    }
 
     def list_directory(self, path: str | os.PathLike[str]) -> None:
         """Answer for a folder without a page of its own as a static host does: there is nothing."""
         self.send_error(HTTPStatus.NOT_FOUND, "There is no page here")
 
+    def guess_type(self, path: str | os.PathLike[str]) -> str:
+        """The type that the site's own table gives, whatever this computer's table says."""
+        return type_of(str(path))
+
+    def send_response(self, code: int, message: str | None = None) -> None:
+        """Begin an answer, and remember how it ends: only what is there may be kept."""
+        self.is_there = code < HTTPStatus.BAD_REQUEST
+        super().send_response(code, message)
+
     def end_headers(self) -> None:
-        """Ask the browser to look again each time, so that a new build is seen at once."""
-        self.send_header("Cache-Control", "no-cache")
+        """Send what the file for other hosts makes them send."""
+        headers = dict(ALWAYS)
+        if self.is_there:
+            headers["Cache-Control"] = cache_rule(urlsplit(self.path).path)
+        policy = Path(self.directory) / POLICY
+        if policy.is_file():
+            headers["Content-Security-Policy"] = policy.read_text(encoding="utf-8").strip()
+        for name, value in headers.items():
+            self.send_header(name, value)
         super().end_headers()
 
     def log_message(self, format: str, *args: Any) -> None:

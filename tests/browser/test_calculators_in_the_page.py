@@ -252,7 +252,7 @@ def test_a_python_that_hangs_is_ended_and_started_again(visit, served):
 
 def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, served, watch):
     page = visit(served + "/index.html")
-    page.context.route("**/python-*.wasm", lambda route: route.fulfill(status=404, body="gone"))
+    page.context.route("**/python-wasm-*.bin", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + WINDINGS)
     type_in(page, THREE_PINS)
     expect_state(page, "failed")
@@ -261,7 +261,7 @@ def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, 
     assert entries_of(page) | THREE_PINS == entries_of(page)
     assert len(watch.starts) == 2, "from the snapshot, and then the ordinary way"
     watch.starts.clear()
-    page.context.unroute("**/python-*.wasm")
+    page.context.unroute("**/python-wasm-*.bin")
     page.get_by_role("button", name="Try again").click()
     expect_state(page, "answered")
 

@@ -43,6 +43,27 @@ def test_an_address_with_a_question_or_an_anchor_is_the_file_before_it(site):
 
 
 @pytest.mark.parametrize(
+    ("body", "name"),
+    [
+        ('<td style="text-align: right;">1</td>', "style"),
+        ("<p\n  class='x' onclick='go()'>x</p>", "onclick"),
+        ('<svg><g fill="none" style="stroke:red"/></svg>', "style"),
+    ],
+)
+def test_styles_and_scripts_in_attributes_are_refused_as_a_host_would_refuse_them(site, body, name):
+    write(site, body)
+    (line,) = said(check_folder, site)
+    assert line.startswith(
+        f"deep/page.html:{5 + body.count(chr(10))} — the attribute {name} would do nothing on a host"
+    )
+
+
+def test_words_that_look_like_such_an_attribute_are_words(site):
+    write(site, '<p>Write style="x" and onclick="y" into it.</p><pre>&lt;p style="x"&gt;</pre><i data-style="x">y</i>')
+    check_folder(site)
+
+
+@pytest.mark.parametrize(
     "body",
     [
         '<img alt="" src="gone.svg">',

@@ -57,7 +57,8 @@ def test_a_packed_site_carries_everything_it_runs_on(html, tmp_path):
     assert {f"assets/runtime/disk/{name}.js" for name in ("worker", "wasm", "snapshot", "library", "data")} <= names
     runtime = prepare_runtime(ROOT)
     assert {f"assets/runtime/{name}" for name in runtime.served.values()} <= names
-    assert "sitemap.xml.gz" not in names, "it holds the moment of the build"
+    assert "sitemap.xml.gz" not in names, "the one that the renderer made holds the moment of the build"
+    assert {"headers/nginx.conf", "headers/content-security-policy.txt", "service-worker.js.gz"} <= names
     assert sorted(file.name for file in tmp_path.iterdir()) == ["html", "site"]
 
 
@@ -128,7 +129,10 @@ def test_files_named_by_their_content_are_saved_with_their_checksum_and_pages_wi
     assert "index.html" in entries
     assert "manifest.webmanifest" in entries
     assert not {"checksums.txt", "sitemap.xml", "service-worker.js"} & set(entries)
-    assert not [url for url in entries if url.startswith(("assets/runtime/disk/", "assets/javascripts/lunr/"))]
+    assert not [
+        url for url in entries if url.startswith(("assets/runtime/disk/", "assets/javascripts/lunr/", "headers/"))
+    ]
+    assert not [url for url in entries if url.endswith(".gz")]
     spare = [entry for entry in entries.values() if entry.is_spare]
     assert [re.sub(r"-[0-9a-f]{12}", "", entry.url) for entry in spare] == ["assets/runtime/python-library.bin"]
     assert all(entry.integrity for entry in spare)

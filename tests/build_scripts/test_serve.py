@@ -59,6 +59,29 @@ def test_a_file_comes_with_the_type_that_a_browser_insists_on(address, file, kin
     with urllib.request.urlopen(f"{address}/{file}") as reply:
         assert reply.headers["Content-Type"] == kind
         assert reply.headers["Cache-Control"] == "no-cache"
+        assert reply.headers["X-Content-Type-Options"] == "nosniff"
+        assert reply.headers["Referrer-Policy"] == "no-referrer"
+
+
+def test_the_policy_that_was_made_for_the_site_is_sent_and_follows_a_new_build(site, address):
+    with urllib.request.urlopen(address) as reply:
+        assert "Content-Security-Policy" not in reply.headers
+    (site / "headers").mkdir()
+    for policy in ("default-src 'none'", "default-src 'self'"):
+        (site / "headers" / "content-security-policy.txt").write_text(policy + "\n", encoding="utf-8")
+        with urllib.request.urlopen(address) as reply:
+            assert reply.headers.get_all("Content-Security-Policy") == [policy]
+
+
+def test_a_file_named_by_its_content_is_kept_and_one_that_is_not_there_never(site, address):
+    (site / "assets").mkdir()
+    (site / "assets" / "a-0123456789ab.js").write_text("1", encoding="utf-8")
+    with urllib.request.urlopen(f"{address}/assets/a-0123456789ab.js") as reply:
+        assert reply.headers["Cache-Control"] == "public, max-age=31536000, immutable"
+    with pytest.raises(urllib.error.HTTPError) as refused:
+        urllib.request.urlopen(f"{address}/assets/b-0123456789ab.js")
+    assert refused.value.headers["Cache-Control"] is None
+    refused.value.close()
 
 
 def test_the_address_alone_shows_the_first_page(address):

@@ -2,11 +2,19 @@
 
 /**
  * @param {ReadableStream<Uint8Array<ArrayBuffer>> | null} packed
+ * @returns {ReadableStream<Uint8Array<ArrayBuffer>>}
+ */
+export function unpacked(packed) {
+  if (!packed) throw new Error("a file of Python is empty");
+  return packed.pipeThrough(new DecompressionStream("gzip"));
+}
+
+/**
+ * @param {ReadableStream<Uint8Array<ArrayBuffer>> | null} packed
  * @returns {Promise<Uint8Array<ArrayBuffer>>}
  */
 export async function gunzipStream(packed) {
-  if (!packed) throw new Error("a file of Python is empty");
-  return new Uint8Array(await new Response(packed.pipeThrough(new DecompressionStream("gzip"))).arrayBuffer());
+  return new Uint8Array(await new Response(unpacked(packed)).arrayBuffer());
 }
 
 /**

@@ -1,6 +1,6 @@
 /** Entry of worker.js, the Python worker of a served page. Everything is fetched at once, before Pyodide is read. */
 
-import { gunzipStream } from "./gunzip.mjs";
+import { gunzipStream, unpacked } from "./gunzip.mjs";
 import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
 
@@ -14,13 +14,13 @@ async function get(name) {
   return response;
 }
 
-/** @param {string} name */
+/**
+ * Unpacked and compiled while it loads, whether or not the host packs files or knows the type of wasm.
+ * @param {string} name
+ */
 async function getModule(name) {
-  const response = await get(name);
-  // Only a host that names the type of wasm files lets the browser compile while it loads.
-  return response.headers.get("content-type")?.startsWith("application/wasm")
-    ? WebAssembly.compileStreaming(response)
-    : WebAssembly.compile(await response.arrayBuffer());
+  const { body } = await get(name);
+  return WebAssembly.compileStreaming(new Response(unpacked(body), { headers: { "content-type": "application/wasm" } }));
 }
 
 const way = wayNamed(self.name);
