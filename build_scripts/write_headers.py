@@ -65,7 +65,7 @@ def content_security_policy(site: Path) -> str:
     """The policy for the pages of a site as they are."""
     scripts, styles = _inline_checksums(site)
     rules = {
-        "default-src": ["'none'"],
+        "default-src": ["'self'"],  # Firefox fetches the page that comes next by this rule.
         "script-src": ["'self'", "'wasm-unsafe-eval'", *scripts],
         "style-src": ["'self'", *styles],
         "img-src": ["'self'", "data:"],  # Marks and icons stand inside the theme's style sheet, and in ours.

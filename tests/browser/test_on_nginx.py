@@ -163,9 +163,8 @@ def test_the_policy_allows_no_inline_script_by_name_and_no_evaluation_but_of_was
     assert all(one.startswith("'sha256-") for one in scripts[2:])
     assert "unsafe-inline" not in headers["Content-Security-Policy"]
     assert "blob:" not in headers["Content-Security-Policy"]
-    assert {policy[name] for name in ("default-src", "object-src", "base-uri", "form-action", "frame-ancestors")} == {
-        "'none'"
-    }
+    assert policy["default-src"] == "'self'"
+    assert {policy[name] for name in ("object-src", "base-uri", "form-action", "frame-ancestors")} == {"'none'"}
 
 
 @pytest.mark.parametrize("below", ["", BELOW], ids=["at the root", "below a folder"])

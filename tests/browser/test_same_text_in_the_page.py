@@ -54,7 +54,7 @@ def test_the_page_prints_the_same_text(way, visit, served, site: Path, seed, lon
 
 
 def test_a_stock_start_of_python_prints_the_same_text(visit, serve_folder, site: Path, tmp_path) -> None:
-    standards_text = (site / "assets/data/standards.json").read_text(encoding="utf-8")
+    standards_text = packed_file(site, "assets/data/standards.json").read_text(encoding="utf-8")
     requests = [one for calculator in CALCULATORS.values() for one in example_requests(calculator)]
     with serve_folder(stock_start.make_stock_folder(ROOT, tmp_path / "stock")) as address:
         page = visit(f"{address}/{stock_start.PAGE}")

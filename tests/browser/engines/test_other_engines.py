@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from build_scripts.engine_setup import ENGINES, FIREFOX
+from build_scripts.name_by_content import packed_file
 from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER
 from calculators import CALCULATORS
 from tests.browser import stock_start
@@ -126,11 +127,12 @@ def remove(folder: Path) -> None:
 
 def hang(folder: Path) -> None:
     """All files come, and then a start from the snapshot goes on for ever."""
-    worker = folder / "assets/scripts/worker.js"
+    worker = packed_file(folder, "assets/scripts/worker.js")
     worker.rename(worker.with_name("worker-itself.js"))
     worker.write_text(HANGS, encoding="utf-8")
 
 
+# Stands in the worker's place.
 HANGS = """
 if (self.name === "snapshot") { self.postMessage({ kind: "loaded" }); for (;;); }
 importScripts(new URL("worker-itself.js", self.location.href).href);
@@ -163,20 +165,13 @@ def test_search_finds_a_page_and_leads_to_it(engine, opened, site):
 
 
 def test_a_stock_start_of_python_prints_the_same_text(engine, serve_folder, site, tmp_path):
-    standards_text = (site / "assets/data/standards.json").read_text(encoding="utf-8")
+    standards_text = packed_file(site, "assets/data/standards.json").read_text(encoding="utf-8")
     requests = [one for calculator in CALCULATORS.values() for one in example_requests(calculator)]
     with serve_folder(stock_start.make_stock_folder(ROOT, tmp_path / "stock")) as address:
         engine.open(f"{address}/{stock_start.PAGE}")
         there = engine.run(stock_start.ANSWERS, standards_text, requests)
         assert [url for url in engine.asked_for() if url.endswith("python_stdlib.zip")]
     assert there == answered(standards_text, requests, True)
-
-
-# Stands in the worker's place: all files have come, and then a start from the snapshot hangs.
-HANGS = """
-if (self.name === "snapshot") { self.postMessage({ kind: "loaded" }); for (;;); }
-importScripts(new URL("worker-itself.js", self.location.href).href);
-"""
 
 
 def test_a_snapshot_that_hangs_is_given_up_after_ten_seconds(engine, copy_with, serve_folder):
