@@ -121,3 +121,18 @@ def test_a_wider_span_of_angles_never_narrows_what_is_left(
         assert wide is not None
         assert wide.least <= narrow.least + 1e-9
         assert wide.most >= narrow.most - 1e-9
+
+
+def test_two_loads_in_step_count_as_their_sum() -> None:
+    # By hand: 3 A and 4 A in step are 7 A; in step with them, 3 A more make a total of 10 A.
+    left = remaining(10.0, 10.0, (0.0, 0.0), [at(3.0, 0.0), at(4.0, 0.0)])
+    assert left is not None
+    assert (left.least, left.most) == (pytest.approx(3.0), pytest.approx(3.0))
+    assert left.square == (pytest.approx(49.0), pytest.approx(49.0))
+
+
+def test_two_loads_that_are_all_of_the_total_leave_nothing_at_the_least() -> None:
+    # By hand: 3 A and 4 A a quarter turn apart are 5 A; of a total from 5 A up, nothing may be left.
+    left = remaining(5.0, 6.0, (0.0, 90.0), [at(3.0, 0.0), at(4.0, 90.0)])
+    assert left is not None
+    assert left.least == 0.0

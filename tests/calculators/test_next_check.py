@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 
 from calculators import CALCULATORS
 from calculators.answer import answer
+from calculators.decisions import field_of
 from calculators.inputs import ChoiceInput, fields_of
 from calculators.limits import Standards
 from tests.calculators.answers import finding, result
@@ -287,6 +288,13 @@ def test_further_pages_that_say_how_are_named_where_there_are_any(ask):
     assert only_finding(reply)["next"]["procedure"] == first
     assert f"More pages that say how to answer: {', '.join(others)}." in reply["notes"]
     assert not any("More pages" in note for note in ask(SLUG)["notes"])  # the complaint has one page only
+
+
+def test_a_question_can_be_answered_once_for_each_visit_and_no_more(ask):
+    for question in MAP.questions:
+        beyond = field_of(question, MAP.visits(question) + 1)
+        (problem,) = ask(SLUG, **{beyond: "x"})["problems"]
+        assert f"There is no field called {beyond}" in problem["message"]
 
 
 def test_one_answer_is_told_in_the_singular(ask):
