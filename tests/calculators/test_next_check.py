@@ -297,6 +297,12 @@ def test_a_question_can_be_answered_once_for_each_visit_and_no_more(ask):
         assert f"There is no field called {beyond}" in problem["message"]
 
 
+def test_only_the_field_of_a_second_visit_says_that_it_is_asked_again():
+    for question in MAP.questions:
+        for visit in range(1, MAP.visits(question) + 1):
+            assert FIELDS[field_of(question, visit)].label.endswith(" Asked again") is (visit == 2)
+
+
 def test_one_answer_is_told_in_the_singular(ask):
     assert result(ask(SLUG, complaint="hums"), "path")["text"] == "1 answer"
 
