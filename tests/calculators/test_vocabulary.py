@@ -299,3 +299,16 @@ def test_a_pick_outside_the_list_is_refused(ask: Any) -> None:
     assert reply["problems"] == [
         {"input": "metal", "message": "Winding metal: “gold” is not in the list. Choose one of: copper, aluminium."}
     ]
+
+
+@pytest.mark.source("nist-sp-811")
+def test_an_inch_of_mercury_in_all_is_that_of_the_standard() -> None:
+    # NIST SP 811, appendix B: a conventional inch of mercury is 3.386389 kPa; none of it is perfect vacuum.
+    assert to_base(1.0, "inHg_abs") == pytest.approx(3.386389, abs=5e-7)
+    assert to_base(0.0, "inHg_abs") == 0.0
+
+
+def test_two_letters_are_understood_in_any_case_where_only_one_unit_is_meant() -> None:
+    found = find_spelling("KV", "voltage")
+    assert found is not None
+    assert found.name == "kV"
