@@ -14,6 +14,7 @@ from html import escape
 from calculators.contract import Figure, rounded
 
 LINE_HEIGHT = 18
+SAME = 1e-9  # values this close, as a part of the largest, are one value: a last bit is not a distance to draw
 
 
 @dataclass(frozen=True)
@@ -100,7 +101,9 @@ def scale_figure(
     """
     listed = sorted(marks, key=lambda mark: mark.value)
     ends = [low, high, value, *(mark.value for mark in listed)]
-    span = (max(ends) - min(ends)) or max(abs(value), 1.0)
+    span = max(ends) - min(ends)
+    if span <= SAME * max(map(abs, ends)):
+        span = max(abs(value), 1.0)
     left, right = min(ends) - 0.12 * span, max(ends) + 0.12 * span
 
     def x(number: float) -> float:

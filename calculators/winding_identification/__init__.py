@@ -34,6 +34,7 @@ from calculators.winding_identification.readings import (
     SumCheck,
     diagram_roles,
     enter_resolution,
+    enter_to_name,
     nulled,
     nulling_steps,
     pair_of,
@@ -265,11 +266,12 @@ def _no_order(pins: Pins, standards: InForce) -> Finding | None:
             stop=True,
         )
     if not pins.told_apart(largest, middle, factor):
-        return _too_close(pins, largest, middle, factor, "run–start")
+        return _too_close(pins, standards, largest, middle, "run–start")
     return None
 
 
-def _too_close(pins: Pins, larger: Pair, smaller: Pair, factor: float, what: str) -> Finding:
+def _too_close(pins: Pins, standards: InForce, larger: Pair, smaller: Pair, what: str) -> Finding:
+    factor = standards.value("windings.gap_factor")
     gap = pins.gap(larger, smaller)
     needed = resolution_to_tell_apart(pins, gap, factor)
     return Finding(
@@ -284,7 +286,7 @@ def _too_close(pins: Pins, larger: Pair, smaller: Pair, factor: float, what: str
             f"Readings {'–'.join(larger)} and {'–'.join(smaller)}",
             resolution_words(needed),
             "all three pairs read again with that meter, leads nulled; else the machine's own diagram",
-            *enter_resolution(needed),
+            *enter_to_name(pins, needed, standards),
         ),
     )
 
@@ -307,7 +309,7 @@ def _name(
     total = quantity(pins.ohms[middle] + pins.ohms[smallest], "ohm", 2)
     added = f"{quantity(pins.ohms[largest], 'ohm', 2)} against a sum of {total}"
     if not pins.told_apart(middle, smallest, factor):
-        return _equal_windings(entered, pins, common, factor, added, working)
+        return _equal_windings(entered, pins, common, standards, added, working)
     run = next(pin for pin in smallest if pin != common)
     start = next(pin for pin in middle if pin != common)
     working.append(
@@ -336,7 +338,7 @@ def _name(
 
 
 def _equal_windings(
-    entered: Entered, pins: Pins, common: str, factor: float, added: str, working: list[Step]
+    entered: Entered, pins: Pins, common: str, standards: InForce, added: str, working: list[Step]
 ) -> tuple[dict[str, str], Finding, list[Step]]:
     _, middle, smallest = pins.ordered
     diagram = diagram_roles(entered)
@@ -356,7 +358,7 @@ def _equal_windings(
             working,
         )
     gap = pins.gap(middle, smallest)
-    needed = resolution_to_tell_apart(pins, gap, factor)
+    needed = resolution_to_tell_apart(pins, gap, standards.value("windings.gap_factor"))
     return (
         {common: "C"},
         Finding(
@@ -370,7 +372,7 @@ def _equal_windings(
                 f"Readings {'–'.join(middle)} and {'–'.join(smallest)}",
                 resolution_words(needed),
                 "the machine's own diagram, or that meter",
-                *enter_resolution(needed),
+                *enter_to_name(pins, needed, standards),
             ),
         ),
         working,

@@ -44,28 +44,38 @@ def against_data(
         return []
     temperature = entered.number("shell_temperature")
     if temperature is None or pins.lead is None:
-        what = "shell temperature" if temperature is None else "leads shorted together"
-        return [
-            Finding(
-                "data",
-                Verdict.UNDECIDED,
-                f"The windings cannot be held against the data sheet yet: {what} not entered.",
-                "Copper changes by about four parts in a thousand for each kelvin, and leads add to a small winding.",
-                READ_AGAIN,
-                decider=Decider(
-                    what,
-                    "1 K" if temperature is None else quantity(pins.meter.resolution, "ohm", 2),
-                    "measured with the three readings",
-                    "shell_temperature" if temperature is None else "lead",
-                    "25" if temperature is None else "0",
-                ),
-            )
-        ]
+        return [_not_comparable(entered, pins)]
     compared = [
         _compare(entered, pins, name, pair_of(roles, "C", role), data, temperature, working)
         for name, role, data in given
     ]
     return [_data_finding(pins, one, compared, standards) for one in compared]
+
+
+def _not_comparable(entered: Entered, pins: Pins) -> Finding:
+    """Data cannot be held against readings of unknown temperature, or with the leads in them."""
+    needed = {
+        "shell_temperature": ("shell temperature", "1 K", "25"),
+        "lead": ("leads shorted together", quantity(pins.meter.resolution, "ohm", 2), "0"),
+    }
+    missing = [name for name in needed if entered.number(name) is None]
+    what = " and ".join(needed[name][0] for name in missing)
+    # One entry decides only where one is missing.
+    field, entry = (missing[0], needed[missing[0]][2]) if len(missing) == 1 else (None, None)
+    return Finding(
+        "data",
+        Verdict.UNDECIDED,
+        f"The windings cannot be held against the data sheet yet: {what} not entered.",
+        "Copper changes by about four parts in a thousand for each kelvin, and leads add to a small winding.",
+        READ_AGAIN,
+        decider=Decider(
+            what,
+            " and ".join(needed[name][1] for name in missing),
+            "measured with the three readings",
+            field,
+            entry,
+        ),
+    )
 
 
 def _compare(

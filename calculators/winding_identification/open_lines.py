@@ -82,6 +82,8 @@ def open_lines(entered: Entered, pins: Pins, standards: InForce) -> Finding:
             decider=Decider("all three pairs", "any", missing),
         )
     if entered.choice("repeated") != "yes":
+        # Said here, it decides at once only where the pin has its name, or where no pair reads at all.
+        named = isolated is None or role is not None
         return Finding(
             "open line",
             Verdict.UNDECIDED,
@@ -91,9 +93,10 @@ def open_lines(entered: Entered, pins: Pins, standards: InForce) -> Finding:
             decider=Decider(
                 "all three pairs",
                 "any",
-                "clean pins, other probes, meter proved on a known resistor; then say so here",
-                "repeated",
-                "yes",
+                "clean pins, other probes, meter proved on a known resistor; then say so here"
+                + ("" if named else ", and get the pin names from the machine's own diagram"),
+                "repeated" if named else None,
+                "yes" if named else None,
             ),
         )
     return _cold_open(pins, isolated, role, seen)

@@ -135,6 +135,15 @@ def enter_resolution(needed: float) -> tuple[str | None, str | None]:
     return ("ohmmeter_resolution", decade_below(needed)) if needed > 0.0 else (None, None)
 
 
+def enter_to_name(pins: Pins, needed: float, standards: InForce) -> tuple[str | None, str | None]:
+    """The same where it would name all three pins: of readings that do not add up, a finer meter alone does not."""
+    field, entry = enter_resolution(needed)
+    if entry is None:
+        return None, None
+    finer = replace(pins, meter=replace(pins.meter, resolution=float(entry)))
+    return (field, entry) if would_name(finer, standards) else (None, None)
+
+
 def resolution_words(needed: float) -> str:
     """A resolution as the reader is told it."""
     return f"{decade_below(needed)} ohm or finer" if needed > 0.0 else "finer than bench meters have"
@@ -203,8 +212,9 @@ def sum_finding(pins: Pins, check: SumCheck, standards: InForce) -> Finding:
     largest, middle, smallest = pins.ordered
     total = pins.ohms[middle] + pins.ohms[smallest]
     shown = total + (pins.lead or 0.0)
-    names_all = _would_name(replace(pins, ohms={**pins.ohms, largest: total}), standards)
-    can_be_entered = shown <= MOST_OHMS and names_all
+    entry = rounded(shown, 3)  # what is judged is what would be typed: rounding may bring two readings together
+    as_typed = replace(pins, ohms={**pins.ohms, largest: float(entry) - (pins.lead or 0.0)})
+    can_be_entered = shown <= MOST_OHMS and would_name(as_typed, standards)
     needed = 0.99 * check.tolerance / (2.0 * max(pins.meter.counts, 1.0))
     return Finding(
         "pins",
@@ -220,16 +230,17 @@ def sum_finding(pins: Pins, check: SumCheck, standards: InForce) -> Finding:
             "leads nulled, everything off the pins, read twice; the sum holds when it reads within "
             f"{quantity(check.tolerance, 'ohm', 2)} of {quantity(total, 'ohm', 2)}",
             FIELD[largest] if can_be_entered else None,
-            rounded(shown, 3) if can_be_entered else None,
+            entry if can_be_entered else None,
         ),
     )
 
 
-def _would_name(pins: Pins, standards: InForce) -> bool:
-    """Whether readings that add up would be told apart, so that all three pins get their names."""
+def would_name(pins: Pins, standards: InForce) -> bool:
+    """Whether these readings add up and are told apart, so that all three pins get their names."""
     largest, middle, smallest = pins.ordered
     factor = standards.value("windings.gap_factor")
-    return pins.told_apart(largest, middle, factor) and pins.told_apart(middle, smallest, factor)
+    apart = pins.told_apart(largest, middle, factor) and pins.told_apart(middle, smallest, factor)
+    return apart and sum_check(pins, standards).good
 
 
 def _why_sum_fails(pins: Pins, check: SumCheck, standards: InForce) -> str:

@@ -34,7 +34,7 @@ SLIPPED_IN = """
 <style>h1 { color: rgb(1, 2, 3) }</style>
 <h1 style="color: rgb(1, 2, 3)" id="styled">Slipped in</h1>
 <script>window.ran = "in the page";</script>
-<img src="missing.png" alt="" onerror="window.ran = 'by an attribute'">
+<img src="index.html" alt="" onerror="window.ran = 'by an attribute'">
 <script src="http://127.0.0.1:9/elsewhere.js"></script>
 <base href="http://127.0.0.1:9/">
 """

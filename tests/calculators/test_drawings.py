@@ -14,7 +14,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from calculators import CALCULATORS
@@ -76,6 +76,7 @@ def test_everything_in_a_picture_stands_inside_it(slug, standards, seed, long_ru
 
 
 @given(SIZES, st.floats(0.0, 0.5), SIZES, SIZES)
+@example(0.1, 0.0, 0.1, 0.10000000000000002)  # a last bit is no distance
 def test_on_a_scale_the_reading_its_band_and_the_limits_stand_in_the_order_of_their_values(
     value: float, band: float, one: float, other: float
 ) -> None:
