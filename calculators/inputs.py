@@ -445,7 +445,19 @@ def _what_to_enter(one: NumberInput) -> str:
 def _range(one: NumberInput, unit: str) -> str:
     ends = sorted((from_base(one.least, unit), from_base(one.most, unit)))
     mark = symbol(unit)
-    return f"{ends[0]:g} to {ends[1]:g}{' ' + mark if mark else ''}"
+    return f"{_written(ends[0])} to {_written(ends[1])}{' ' + mark if mark else ''}"
+
+
+def _written(number: float) -> str:
+    """A number as people write it, never with a power of ten.
+
+    >>> _written(1e-6), _written(1000.0), _written(2.5e6)
+    ('0.000001', '1000', '2500000')
+    """
+    text = f"{number:g}"
+    if "e" not in text:
+        return text
+    return f"{number:.12f}".rstrip("0").rstrip(".")
 
 
 def _short(text: str) -> str:

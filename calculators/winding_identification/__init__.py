@@ -35,6 +35,7 @@ from calculators.winding_identification.readings import (
     diagram_roles,
     enter_resolution,
     enter_to_name,
+    finest_asked,
     nulled,
     nulling_steps,
     pair_of,
@@ -422,7 +423,7 @@ def _weak(pins: Pins, standards: InForce) -> list[Finding]:
         return []
     counts = 1.0 if pins.lead is None else math.sqrt(2.0)
     room = limit.value / 100.0 * reading.value - pins.meter.gain_band(reading.value)
-    needed = 0.99 * room / counts / pins.meter.counts if pins.meter.counts and room > 0 else 0.0
+    needed = finest_asked(0.99 * room / counts / pins.meter.counts if pins.meter.counts else 0.0)
     return [
         Finding(
             "meter",

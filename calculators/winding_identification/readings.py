@@ -126,7 +126,11 @@ def nulling_steps(entered: Entered, pins: Pins) -> list[Step]:
 def resolution_to_tell_apart(pins: Pins, gap: float, factor: float) -> float:
     """The resolution at which this gap is told apart, ohm; zero when no bench meter would."""
     room = gap - pins.meter.gain_band(gap)
-    needed = 0.99 * room / factor / pins.meter.counts if pins.meter.counts else 0.0
+    return finest_asked(0.99 * room / factor / pins.meter.counts if pins.meter.counts else 0.0)
+
+
+def finest_asked(needed: float) -> float:
+    """The resolution needed, ohm, or zero where no bench meter is as fine."""
     return needed if needed >= FINEST_RESOLUTION else 0.0
 
 

@@ -62,3 +62,19 @@ def test_saying_that_it_was_read_again_is_offered_only_where_the_open_pin_has_it
     assert "diagram" in unnamed["condition"]
     assert offered(decider(ask(SLUG, **once, diagram="CRS"), "open line")) == ("repeated", "yes")
     assert offered(decider(ask(SLUG, **once | {"r23": "OL"}), "open line")) == ("repeated", "yes")
+
+
+def test_a_resolution_that_no_bench_meter_has_is_never_asked_for(ask: Any) -> None:
+    # A gain of as many percent as the limit leaves no room for digits at all, however fine.
+    reply = ask(SLUG, r12="4.2", r23="17.9", r13="13.8", lead="0", ohmmeter_percent="9.9999999")
+    found = decider(reply, "meter")
+    assert found["resolution"] == "finer than bench meters have"
+    assert offered(found) == ("", "")
+    near = ask(SLUG, r12="4.2", r23="17.9", r13="13.8", lead="0", ohmmeter_percent="9")
+    assert offered(decider(near, "meter")) == ("ohmmeter_resolution", "0.01")
+
+
+def test_what_a_field_takes_is_said_without_powers_of_ten(ask: Any) -> None:
+    reply = ask(SLUG, r12="4.2", r23="17.9", r13="13.8", ohmmeter_resolution="0.0000001")
+    (problem,) = reply["problems"]
+    assert "0.000001 to 1000 Ω" in problem["message"]
