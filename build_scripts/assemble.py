@@ -11,7 +11,9 @@ from datetime import date
 from pathlib import Path
 
 from build_scripts.errors import HandbookError, Mistake
+from build_scripts.menu import menu
 from build_scripts.read_handbook import Handbook
+from build_scripts.write_booklet import BOOKLET_LIST, booklet_list, write_booklet
 from build_scripts.write_calculators import write_calculators
 from build_scripts.write_computed import write_computed
 from build_scripts.write_data import write_data
@@ -48,7 +50,8 @@ def assembled_files(handbook: Handbook, on: date) -> dict[str, str]:
     if taken:
         what = "the build makes a page of this name from data. Give this page another name."
         raise HandbookError(page.mistake(1, what) for page in taken)
-    return written | made
+    files = written | made
+    return files | {BOOKLET_LIST: booklet_list(menu(handbook), files, handbook.revision)}
 
 
 def _made_from_data(handbook: Handbook, on: date) -> Iterator[tuple[str, str]]:
@@ -59,6 +62,7 @@ def _made_from_data(handbook: Handbook, on: date) -> Iterator[tuple[str, str]]:
     yield from write_decisions(handbook, standards)
     yield from write_computed(handbook, Standards.from_json(handbook.standards_json()), on.isoformat())
     yield from write_measurements(handbook)
+    yield from write_booklet()
     yield from write_data(handbook, on)
 
 

@@ -68,11 +68,16 @@ def threepin() -> None:
 
 
 @threepin.command()
-def build() -> int:
+@click.option("--pdf", is_flag=True, help="Print the whole handbook into build/handbook.pdf as well; needs Chromium.")
+def build(pdf: bool) -> int:
     """Turn the handbook and the calculators into build/site."""
     from build_scripts.site_state import build_and_note
 
     build_and_note(ROOT, click.echo)
+    if pdf:
+        from build_scripts.print_pdf import print_pdf
+
+        print_pdf(SITE, ROOT / "build" / "handbook.pdf", click.echo)
     return ExitCode.DONE
 
 

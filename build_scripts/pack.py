@@ -17,6 +17,7 @@ from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, as_disk_scri
 from build_scripts.precache import SERVICE_WORKER, list_entries, service_worker
 from build_scripts.precompress import precompress
 from build_scripts.write_app_files import LICENCES, MANIFEST, SITEMAP, licences, manifest, sitemap
+from build_scripts.write_booklet import BOOKLET_LIST, BOOKLET_ON_DISK, articles
 from build_scripts.write_headers import write_headers
 
 Say = Callable[[str], None]
@@ -38,7 +39,9 @@ def pack(root: Path, html: Path, site: Path, say: Say) -> None:
             (new / name).unlink(missing_ok=True)
         _add_runtime(root, new)
         revision = _revision(new)
+        listed = (new / BOOKLET_LIST).read_text(encoding="utf-8")
         names = name_by_content(new)
+        _write(new / DISK_FOLDER / f"{BOOKLET_ON_DISK}.js", booklet_on_disk(new, listed))
         _write(new / MANIFEST, manifest(names))
         _write(new / LICENCES, licences(root))
         _write(new / SITEMAP, sitemap(new))
@@ -85,6 +88,11 @@ def _add_runtime(root: Path, site: Path) -> None:
     }
     text = json.dumps(data, ensure_ascii=False, sort_keys=True)
     _write(site / DISK_FOLDER / "data.js", as_disk_script("data", packed_as_text(text.encode())))
+
+
+def booklet_on_disk(site: Path, listed: str) -> str:
+    """The script that brings the list and all pages on it to a page opened from disk."""
+    return as_disk_script(BOOKLET_ON_DISK, f'{{"list":{listed},"articles":{articles(site, listed)}}}')
 
 
 def _revision(site: Path) -> str:

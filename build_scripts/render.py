@@ -9,32 +9,15 @@ import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
-from typing import Any
 
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
 
-from build_scripts.addresses import (
-    CALCULATORS_INDEX,
-    DECISION_MAP_PAGE,
-    GLOSSARY_PAGE,
-    HAZARDS_PAGE,
-    INSTRUMENTS_PAGE,
-    LIMITS_PAGE,
-    MEASUREMENTS_PAGE,
-    PROCEDURES_INDEX,
-    SOURCES_PAGE,
-    calculator_page,
-    procedure_page,
-    table_page,
-)
 from build_scripts.calculator_fence import PAGES_VARIABLE
 from build_scripts.errors import HandbookError, Mistake
+from build_scripts.menu import menu
 from build_scripts.read_handbook import Handbook
-from build_scripts.write_computed import computed_pages
-
-MenuEntry = str | dict[str, Any]
 
 
 def render(handbook: Handbook, root: Path, pages: Path, html: Path) -> None:
@@ -55,34 +38,6 @@ def render(handbook: Handbook, root: Path, pages: Path, html: Path) -> None:
                 warnings.append(str(stopped))
     if warnings:
         raise HandbookError(_as_mistake(warning, pages) for warning in warnings)
-
-
-def menu(handbook: Handbook) -> list[MenuEntry]:
-    """The menu: written pages in the order that people chose, pages made from data behind them."""
-    order = handbook.menu
-    tables = [table_page(name) for name in handbook.standards.tables]
-    decisions = [DECISION_MAP_PAGE] if handbook.standards.decisions.questions else []
-    glossary = [GLOSSARY_PAGE] if handbook.glossary else []
-    computed = computed_pages(handbook)
-    measurements = [MEASUREMENTS_PAGE] if handbook.measurements else []
-    procedures: list[MenuEntry] = [
-        {group.title: [procedure_page(key) for key in group.pages]} for group in order.procedures
-    ]
-    parts: list[tuple[str, list[MenuEntry]]] = [
-        ("Procedures", [PROCEDURES_INDEX, *procedures]),
-        ("Calculators", [CALCULATORS_INDEX, *(calculator_page(slug) for slug in handbook.calculators)]),
-        ("Safety", [*(f"safety/{key}.md" for key in order.safety), HAZARDS_PAGE]),
-        (
-            "Reference",
-            [
-                *(f"reference/{key}.md" for key in order.reference),
-                *decisions,
-                *(LIMITS_PAGE, INSTRUMENTS_PAGE, *glossary, *computed, *tables, SOURCES_PAGE, *measurements),
-            ],
-        ),
-        ("Training", [f"training/{key}.md" for key in order.training]),
-    ]
-    return [*(f"{key}.md" for key in order.start), *({title: pages} for title, pages in parts if pages)]
 
 
 @contextmanager

@@ -66,7 +66,7 @@ function listen(worker, events) {
  * @param {string} name
  * @returns {Promise<string>}
  */
-function takeFromDisk(folder, name) {
+export function takeFromDisk(folder, name) {
   return new Promise((resolve, reject) => {
     const script = document.createElement("script");
     const missing = () => reject(new Error(`the file assets/runtime/disk/${name}.js is missing from this folder`));

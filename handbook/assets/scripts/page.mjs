@@ -1,11 +1,13 @@
 /** Entry of page.js, on every page: mounts what the page holds, again after each instant navigation of the theme. */
 
 import { hearBeginLinks } from "./begin-links.mjs";
+import { mountBooklet } from "./booklet.mjs";
 import { Calculator } from "./calculator.mjs";
 import { mountDiagnostics } from "./diagnostics.mjs";
 import { element } from "./elements.mjs";
 import { workerOpener } from "./open-worker.mjs";
 import { PythonClient } from "./python-client.mjs";
+import { addHandColumn, nameSheets } from "./paper.mjs";
 import { mountReviewDate } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
 import { mountSteps } from "./steps.mjs";
@@ -29,9 +31,14 @@ function mountPage() {
   for (const section of document.querySelectorAll("[data-module=diagnostics]")) {
     leave.push(mountDiagnostics(/** @type {HTMLElement} */ (section), python, fromDisk));
   }
+  for (const section of document.querySelectorAll("[data-module=booklet]")) {
+    leave.push(mountBooklet(/** @type {HTMLElement} */ (section), root, fromDisk));
+  }
   const article = document.querySelector("article") ?? document.body;
   leave.push(mountSteps(article));
   mountReviewDate(article);
+  nameSheets(document);
+  addHandColumn(article);
   saved.mount(document);
   nameTheApp();
 }
