@@ -8,6 +8,7 @@ from typing import Any
 from build_scripts.addresses import (
     BOOKLET_PAGE,
     CALCULATORS_INDEX,
+    DECISION_CHART_PAGE,
     DECISION_MAP_PAGE,
     GLOSSARY_PAGE,
     HAZARDS_PAGE,
@@ -30,7 +31,7 @@ def menu(handbook: Handbook) -> list[MenuEntry]:
     """The menu: written pages in the order that people chose, pages made from data behind them."""
     order = handbook.menu
     tables = [table_page(name) for name in handbook.standards.tables]
-    decisions = [DECISION_MAP_PAGE] if handbook.standards.decisions.questions else []
+    decisions = [DECISION_MAP_PAGE, DECISION_CHART_PAGE] if handbook.standards.decisions.questions else []
     glossary = [GLOSSARY_PAGE] if handbook.glossary else []
     computed = computed_pages(handbook)
     measurements = [MEASUREMENTS_PAGE] if handbook.measurements else []

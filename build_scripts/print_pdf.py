@@ -1,4 +1,4 @@
-"""The whole handbook as one PDF, printed by Chromium from the built site: the page that prints booklets, everything ticked.
+"""The whole handbook as one PDF: Chromium prints the page of the built site that makes booklets, everything ticked.
 
 It is printed twice. A browser cannot say on which sheet of paper another page begins, so the first print is read for
 that, and the second has the numbers in its contents list.
@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 import subprocess
 import tempfile
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from build_scripts.addresses import BOOKLET_PAGE
@@ -23,10 +23,13 @@ PATIENCE = 600.0
 _SECTION = "/sheet-"
 
 
-def print_pdf(site: Path, file: Path, say: Say, environment: Mapping[str, str] = os.environ) -> None:
+def print_pdf(
+    site: Path, file: Path, say: Say, *, pages: Sequence[str] = (), environment: Mapping[str, str] = os.environ
+) -> None:
     """Write the handbook of a built site into file, which is replaced only by a whole one.
 
-    Raises MissingError when there is no Chromium, or when it did not print.
+    pages are named by their paths without ending; none means all. Raises MissingError when there is no Chromium,
+    or when it did not print.
     """
     browser = find_browser(environment)
     if browser is None:
@@ -36,8 +39,9 @@ def print_pdf(site: Path, file: Path, say: Say, environment: Mapping[str, str] =
         )
     with tempfile.TemporaryDirectory() as folder:
         first, second = Path(folder) / "first.pdf", Path(folder) / "second.pdf"
-        _print(browser, site, first, [])
-        _print(browser, site, second, first_sheets(first))
+        asked = f"pages={','.join(pages)}" if pages else "everything"
+        _print(browser, site, first, asked)
+        _print(browser, site, second, f"{asked}&numbers={','.join(map(str, first_sheets(first)))}")
         file.parent.mkdir(parents=True, exist_ok=True)
         waiting = file.with_name(f"{file.name}-new")
         waiting.write_bytes(second.read_bytes())
@@ -66,8 +70,7 @@ def count_sheets(file: Path) -> int:
     return len(PdfReader(file).pages)
 
 
-def _print(browser: Path, site: Path, file: Path, numbers: list[int]) -> None:
-    asked = "everything" + (f"&numbers={','.join(map(str, numbers))}" if numbers else "")
+def _print(browser: Path, site: Path, file: Path, asked: str) -> None:
     page = (site / BOOKLET_PAGE).with_suffix(".html").resolve()
     address = f"{page.as_uri()}#{asked}"
     with tempfile.TemporaryDirectory() as profile:

@@ -1,11 +1,15 @@
-"""The page of the decision map, made from its data: every question, who answers it, and where each answer leads."""
+"""The pages of the decision map, made from its data: every question, who answers it, and where each answer leads.
+
+One page is for reading; the other is the same map as a chart for the wall or the binder, which leads by numbers,
+because a link cannot be followed on paper.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import Any
 
-from build_scripts.addresses import DECISION_MAP_PAGE
+from build_scripts.addresses import DECISION_CHART_PAGE, DECISION_MAP_PAGE
 from build_scripts.fill_templates import fill
 from build_scripts.read_handbook import Handbook
 from build_scripts.write_pages import link_source
@@ -48,6 +52,38 @@ def write_decisions(handbook: Handbook, standards: InForce) -> Iterator[tuple[st
             ],
             sources=[link_source(standards.source(key), DECISION_MAP_PAGE) for key in sources],
         ),
+    )
+
+    yield DECISION_CHART_PAGE, _chart(handbook, standards)
+
+
+def _chart(handbook: Handbook, standards: InForce) -> str:
+    decisions = standards.decisions
+    numbers = {key: str(number) for number, key in enumerate(decisions.questions, 1)}
+    numbers |= {key: f"F{number}" for number, key in enumerate(decisions.conclusions, 1)}
+    subjects: dict[str, list[dict[str, Any]]] = {}
+    for question in decisions.questions.values():
+        subjects.setdefault(question.subject, []).append(_question(question, standards))
+    return fill(
+        "decision_chart.md",
+        here=DECISION_CHART_PAGE,
+        map_page=DECISION_MAP_PAGE,
+        numbers=numbers,
+        first=decisions.first,
+        stop_question=decisions.stop_question,
+        reasons=[_way(Answer(one.id, one.label, one.leads_to), standards) for one in decisions.reasons],
+        subjects=subjects,
+        findings=[
+            {
+                "id": one.id,
+                "title": one.title,
+                "evidence": [standards.said(line) for line in one.evidence],
+                "procedure": handbook.procedures[one.procedure].front.title,
+                "licensed": one.licensed,
+                "stop": one.stop,
+            }
+            for one in decisions.conclusions.values()
+        ],
     )
 
 

@@ -30,9 +30,16 @@ def html(tmp_path) -> Path:
     (folder / "procedures").mkdir()
     (folder / "index.html").write_text("<h1>Start</h1>", encoding="utf-8")
     (folder / "404.html").write_text("<h1>Nothing here</h1>", encoding="utf-8")
-    (folder / "procedures" / "wind.html").write_text("<h1>Wind</h1>", encoding="utf-8")
+    (folder / "procedures" / "wind.html").write_text(
+        '<p>Menu</p><article class="page"><h1>Wind</h1></article><p>Foot</p>', encoding="utf-8"
+    )
     (folder / "sitemap.xml.gz").write_bytes(b"a moment")
-    for name, data in (("standards", {}), ("procedures", {}), ("build", {"date": "2026-11-25", "revision": "7"})):
+    listed = {
+        "revision": "7",
+        "parts": [{"part": "Procedures", "pages": [{"path": "procedures/wind.html", "title": "Wind"}]}],
+    }
+    build = {"date": "2026-11-25", "revision": "7"}
+    for name, data in (("standards", {}), ("procedures", {}), ("build", build), ("booklet", listed)):
         (folder / "assets" / "data" / f"{name}.json").write_text(json.dumps(data), encoding="utf-8")
     return folder
 
@@ -113,6 +120,7 @@ def test_a_second_site_takes_the_place_of_the_first_in_whole(html, tmp_path):
     site = tmp_path / "site"
     pack(ROOT, html, site, quiet)
     (html / "procedures" / "wind.html").unlink()
+    (html / "assets" / "data" / "booklet.json").write_text('{"revision": "8", "parts": []}', encoding="utf-8")
     pack(ROOT, html, site, quiet)
     assert not (site / "procedures" / "wind.html").exists()
     assert not list(tmp_path.glob("site-*"))
@@ -216,3 +224,11 @@ def test_checksums_leave_themselves_out(tmp_path):
     (tmp_path / "a.txt").write_text("abc", encoding="utf-8")
     # SHA-256 of "abc": FIPS 180-2, appendix B.1, from memory.
     assert checksums(tmp_path) == "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad  a.txt\n"
+
+
+def test_a_site_on_a_stick_carries_the_content_of_every_page_that_may_be_printed(html, tmp_path, root):
+    site = tmp_path / "site"
+    pack(root, html, site, quiet)
+    script = (site / "assets/runtime/disk/booklet.js").read_text(encoding="utf-8")
+    text = json.loads(script.split(".booklet=", 1)[1].rstrip(";\n"))
+    assert json.loads(text)["articles"] == {"procedures/wind.html": '<article class="page"><h1>Wind</h1></article>'}

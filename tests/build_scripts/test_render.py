@@ -56,6 +56,8 @@ def test_every_page_is_rendered_and_links_end_in_html(rendered):
         "procedures/index.html",
         "procedures/second-check.html",
         "reference/about-this.html",
+        "reference/booklet.html",
+        "reference/decision-chart.html",
         "reference/decision-map.html",
         "reference/glossary.html",
         "reference/instruments.html",
@@ -187,6 +189,7 @@ def test_the_menu_keeps_the_order_that_people_chose(small, sample_calculators):
             "Reference": [
                 "reference/about-this.md",
                 "reference/decision-map.md",
+                "reference/decision-chart.md",
                 "reference/limits.md",
                 "reference/instruments.md",
                 "reference/glossary.md",
@@ -194,6 +197,7 @@ def test_the_menu_keeps_the_order_that_people_chose(small, sample_calculators):
                 "reference/sample-wires.md",
                 "reference/sample-curve.md",
                 "reference/sources.md",
+                "reference/booklet.md",
             ]
         },
     ]
