@@ -1,8 +1,15 @@
 """Turns a ```calculator fence into the calculator: its form, and worked examples with their answers and limits.
 
+The fence holds the calculator's name. It brings the first of its worked examples and a link to the page of the
+calculator; a second line, `every example`, brings all of them, and that is how the page of the calculator has them.
+
 Plain Python-Markdown with PyMdown: name `calculator_fence` as a custom fence of pymdownx.superfences in any site
 generator that runs them. The examples are computed while the page is made, by the same Python that answers in the page,
 so that the page says something true before any script has run.
+
+Where the variable THREEPIN_SET_ASIDE is set, the parts of a calculator that search leaves out stay behind, a comment
+in the place of each: the build has them put into the finished pages, because they are most of a page and no site
+generator needs to read them (finish_pages.py).
 
 It reads assets/data/standards.json, procedures.json and build.json below the folder that the environment variable
 THREEPIN_PAGES names, build/pages when it is not set.
@@ -12,15 +19,16 @@ from __future__ import annotations
 
 import json
 import os
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from datetime import date
 from functools import lru_cache
+from itertools import count
 from pathlib import Path
 from typing import Any
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup
 from pymdownx.superfences import SuperFencesException
 
 from build_scripts.errors import HandbookError, Mistake, nearest
@@ -35,6 +43,12 @@ from calculators.units import UNITS, symbol
 
 PAGES_VARIABLE = "THREEPIN_PAGES"
 DEFAULT_PAGES = "build/pages"
+EVERY_EXAMPLE = "every example"
+SET_ASIDE_VARIABLE = "THREEPIN_SET_ASIDE"
+
+# What the template puts around each part that search leaves out, and what stands for such a part that stays behind.
+_ASIDE = re.compile(r"<!-- aside -->\n(.*?)\n<!-- /aside -->", re.DOTALL)
+SET_ASIDE = re.compile(r"<!-- set aside: (?P<slug>[a-z0-9-]+), (?P<wish>[a-z ]*), (?P<part>[0-9]+) -->")
 
 
 class FenceError(HandbookError, SuperFencesException):
@@ -92,16 +106,39 @@ class FormPart:
 def calculator_fence(
     source: str, language: str, css_class: str, options: Mapping[str, Any], md: Any, **kwargs: Any
 ) -> str:
-    """The HTML of one calculator; the fence holds its slug and nothing else."""
-    slug = source.strip()
-    calculator = CALCULATORS.get(slug)
-    if calculator is None:
+    """The HTML of one calculator, by its slug in the fence."""
+    slug, _, wish = source.strip().partition("\n")
+    if slug not in CALCULATORS:
         raise FenceError(f"there is no calculator called “{slug[:60]}”. {nearest(slug, CALCULATORS)}")
-    return render_calculator(calculator, _page_data())
+    if wish not in ("", EVERY_EXAMPLE):
+        raise FenceError(f"“{wish[:60]}” says nothing here. Under {slug} may stand “{EVERY_EXAMPLE}”, or nothing.")
+    whole = _rendered(slug, wish, *_page_files())
+    if not os.environ.get(SET_ASIDE_VARIABLE):
+        return _ASIDE.sub(r"\1", whole)
+    numbers = count()
+    return _ASIDE.sub(lambda _: f"<!-- set aside: {slug}, {wish}, {next(numbers)} -->", whole)
+
+
+def set_aside_part(comment: re.Match[str]) -> str:
+    """The part of a calculator in whose place the comment stands."""
+    parts: list[str] = _ASIDE.findall(_rendered(comment["slug"], comment["wish"], *_page_files()))
+    return parts[int(comment["part"])]
+
+
+@lru_cache(maxsize=4 * len(CALCULATORS))
+def _rendered(slug: str, wish: str, folder: Path, stamp: tuple[int, ...]) -> str:
+    """The same calculator stands on many pages, and its examples take time to work out."""
+    data = _read_page_data(folder, stamp)
+    return _fill_template(CALCULATORS[slug], data, every_example=wish == EVERY_EXAMPLE)
 
 
 def render_calculator(calculator: Calculator, data: PageData) -> str:
     """The HTML of one calculator with its worked examples computed on the day the data names."""
+    return _ASIDE.sub(r"\1", _fill_template(calculator, data, every_example=True))
+
+
+def _fill_template(calculator: Calculator, data: PageData, *, every_example: bool) -> str:
+    """The same, with marks around each part that search leaves out."""
     standards = data.standards.in_force(data.on)
     fields = {field.name: field for field in fields_of(calculator.inputs, standards)}
     examples = [
@@ -111,7 +148,7 @@ def render_calculator(calculator: Calculator, data: PageData) -> str:
             "source": standards.cite(example.source),
             "outcome": _worked(calculator, example, data),
         }
-        for example in calculator.examples
+        for example in (calculator.examples if every_example else calculator.examples[:1])
     ]
     template = _templates().get_template("calculator.html")
     page = template.render(
@@ -119,13 +156,14 @@ def render_calculator(calculator: Calculator, data: PageData) -> str:
         groups=_groups(calculator, standards),
         fields=fields,
         examples=examples,
+        more_examples=len(calculator.examples) - len(examples),
         asks=_asked_first(calculator, data),
         walk=_walk(calculator, standards),
         procedures=data.procedures,
         on=data.on.isoformat(),
         revision=data.revision,
     )
-    return Markup("\n".join(line for line in page.splitlines() if line.strip()))
+    return "\n".join(line for line in page.splitlines() if line.strip())
 
 
 def _groups(calculator: Calculator, standards: InForce) -> list[FieldGroup]:
@@ -231,7 +269,8 @@ def _worked(calculator: Calculator, example: Example, data: PageData) -> dict[st
     return outcome
 
 
-def _page_data() -> PageData:
+def _page_files() -> tuple[Path, tuple[int, ...]]:
+    """The folder of the data, and what changes with it."""
     folder = Path(os.environ.get(PAGES_VARIABLE, DEFAULT_PAGES)) / "assets" / "data"
     files = [folder / "standards.json", folder / "procedures.json", folder / "build.json"]
     for file in files[:2]:
@@ -240,7 +279,7 @@ def _page_data() -> PageData:
                 f"{file} is not there, and calculators need it. Assemble the handbook first, "
                 f"or set {PAGES_VARIABLE} to the assembled folder."
             )
-    return _read_page_data(folder, _stamp(files))
+    return folder, _stamp(files)
 
 
 def _stamp(files: Iterable[Path]) -> tuple[int, ...]:

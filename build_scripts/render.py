@@ -10,12 +10,15 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from jinja2 import Environment, FileSystemBytecodeCache
 from mkdocs.commands.build import build
 from mkdocs.config import load_config
 from mkdocs.exceptions import Abort, MkDocsException
+from mkdocs.theme import Theme
 
-from build_scripts.calculator_fence import PAGES_VARIABLE
+from build_scripts.calculator_fence import PAGES_VARIABLE, SET_ASIDE_VARIABLE
 from build_scripts.errors import HandbookError, Mistake
+from build_scripts.finish_pages import finish_pages
 from build_scripts.menu import menu
 from build_scripts.read_handbook import Handbook
 
@@ -30,8 +33,10 @@ def render(handbook: Handbook, root: Path, pages: Path, html: Path) -> None:
             )
             config.extra |= {"revision": build_facts["revision"], "built_on": build_facts["date"]}
             config.plugins.on_startup(command="build", dirty=False)
+            _keep_compiled_templates(config.theme, root / "build" / "templates")
             build(config)
             config.plugins.on_shutdown()
+            finish_pages(html)
         except (HandbookError, Abort, MkDocsException) as stopped:
             # What stopped it has been logged already, with the page; unless it stopped before there was one.
             if not warnings:
@@ -42,16 +47,31 @@ def render(handbook: Handbook, root: Path, pages: Path, html: Path) -> None:
 
 @contextmanager
 def _fences_read(pages: Path) -> Iterator[None]:
-    """Tell the calculator fence which assembled folder it is in."""
-    before = os.environ.get(PAGES_VARIABLE)
-    os.environ[PAGES_VARIABLE] = str(pages)
+    """Tell the calculator fence which assembled folder it is in, and to set most of each calculator aside."""
+    told = {PAGES_VARIABLE: str(pages), SET_ASIDE_VARIABLE: "yes"}
+    before = {name: os.environ.get(name) for name in told}
+    os.environ.update(told)
     try:
         yield
     finally:
-        if before is None:
-            del os.environ[PAGES_VARIABLE]
-        else:
-            os.environ[PAGES_VARIABLE] = before
+        for name, value in before.items():
+            if value is None:
+                del os.environ[name]
+            else:
+                os.environ[name] = value
+
+
+def _keep_compiled_templates(theme: Theme, folder: Path) -> None:
+    """Compiling the theme's templates takes a good part of a small build, and they are the same each time."""
+    make = theme.get_env
+    folder.mkdir(parents=True, exist_ok=True)
+
+    def get_env() -> Environment:
+        environment = make()
+        environment.bytecode_cache = FileSystemBytecodeCache(str(folder))
+        return environment
+
+    theme.get_env = get_env  # type: ignore[method-assign]
 
 
 class _Keeper(logging.Handler):

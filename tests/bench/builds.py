@@ -60,7 +60,10 @@ def build_in_own_process(which: str, clone: Path) -> Took:
     """One build; the processor time and the memory are those of its process and of all that it started."""
     began = time.monotonic()
     command = [sys.executable, "-m", "tests.bench.one_build", which, str(clone)]
-    process = subprocess.Popen(command, stdin=subprocess.DEVNULL, cwd=Path(__file__).resolve().parents[2])
+    # Compiled modules are kept, as Python does wherever it is not told otherwise.
+    environment = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
+    root = Path(__file__).resolve().parents[2]
+    process = subprocess.Popen(command, stdin=subprocess.DEVNULL, cwd=root, env=environment)
     _, status, usage = os.wait4(process.pid, 0)
     process.returncode = os.waitstatus_to_exitcode(status)
     if process.returncode:

@@ -11,7 +11,16 @@ from pathlib import Path
 import markdown
 import pytest
 
-from build_scripts.calculator_fence import PAGES_VARIABLE, FenceError, PageData, calculator_fence, render_calculator
+from build_scripts.calculator_fence import (
+    PAGES_VARIABLE,
+    SET_ASIDE,
+    SET_ASIDE_VARIABLE,
+    FenceError,
+    PageData,
+    calculator_fence,
+    render_calculator,
+    set_aside_part,
+)
 from build_scripts.errors import HandbookError
 from build_scripts.read_standards import read_standards
 from calculators import CALCULATORS
@@ -59,14 +68,46 @@ def with_input(added: Input):
     return replace(CALCULATORS[SLUG], inputs=(*CALCULATORS[SLUG].inputs, added))
 
 
-def test_a_fence_becomes_a_form_and_worked_examples(pages):
+def test_a_fence_becomes_a_form_and_the_first_worked_example_with_a_link_to_the_others(pages):
     html = as_html(fence(SLUG))
     assert f'<section class="calculator" data-module="calculator" data-calculator="{SLUG}"' in html
-    assert html.count('<details class="worked-example"') == len(CALCULATORS[SLUG].examples)
+    assert html.count('<details class="worked-example"') == 1
+    assert f'data-example="{CALCULATORS[SLUG].examples[0].id}"' in html
+    others = len(CALCULATORS[SLUG].examples) - 1
+    assert f'{others} more worked examples: <a href="../calculators/{SLUG}.html">Winding identification</a>' in html
     assert 'data-part="state"' in html
     assert 'data-part="outcome" aria-live="polite"' in html
     assert "<p>Before.</p>" in html
     assert "<p>After.</p>" in html
+
+
+def test_a_fence_with_a_second_line_brings_every_worked_example(pages):
+    html = as_html(fence(f"{SLUG}\nevery example"))
+    assert html.count('<details class="worked-example"') == len(CALCULATORS[SLUG].examples)
+    assert "more worked example" not in html
+
+
+def test_another_second_line_stops_the_build_and_says_what_is_allowed(pages):
+    with pytest.raises(
+        FenceError, match=r"“all of them” says nothing here. Under winding-.* may stand “every example”"
+    ):
+        as_html(fence(f"{SLUG}\nall of them"))
+
+
+def test_parts_that_are_set_aside_and_put_back_make_the_same_calculator(pages, monkeypatch):
+    whole = as_html(fence(SLUG))
+    monkeypatch.setenv(SET_ASIDE_VARIABLE, "yes")
+    short = as_html(fence(SLUG))
+    assert "<form" not in short
+    assert len(short) < len(whole) / 5
+    assert SET_ASIDE.sub(set_aside_part, short) == whole
+
+
+def test_limits_that_change_between_two_renderings_change_the_examples(pages):
+    file = pages / "assets" / "data" / "build.json"
+    assert "with handbook revision 7." in as_html(fence(SLUG))
+    file.write_text(json.dumps({"date": "2026-11-25", "revision": "8"}), encoding="utf-8")
+    assert "with handbook revision 8." in as_html(fence(SLUG))
 
 
 @pytest.mark.parametrize("slug", list(CALCULATORS))

@@ -207,3 +207,37 @@ def test_the_generator_keeps_quiet(rendered, capfd):
     rendered()
     printed = capfd.readouterr()
     assert (printed.out, printed.err) == ("", "")
+
+
+def test_a_calculator_comes_out_whole_wherever_it_stands(rendered):
+    html = rendered()
+    for page in ("calculators/sample-check.html", "procedures/first-check.html"):
+        text = (html / page).read_text(encoding="utf-8")
+        section = text.split('<section class="calculator"')[1].split("</section>")[0]
+        assert section.count('<form class="calculator-form"') == 1
+        assert section.count('data-part="state"') == 1
+        assert section.count('<details class="worked-example"') == 1
+        assert "aside -->" not in text
+
+
+def test_what_a_calculator_sets_aside_is_not_searched_and_what_it_says_is(rendered):
+    index = (rendered() / "search" / "search_index.json").read_text(encoding="utf-8")
+    assert "Is it below the limit?" in index
+    assert "Worked example" not in index
+    assert "set aside" not in index
+
+
+def test_a_page_has_no_white_space_that_nobody_sees_and_keeps_what_is_shown(rendered):
+    html = rendered(add="\n```\nkept\n\n    as it is\n```\n")
+    page = (html / "index.html").read_text(encoding="utf-8")
+    assert "kept\n\n    as it is" in page
+    outside = re.sub(r"(?s)<(pre|script|style)\b.*?</\1>", "kept", page)
+    assert not re.search(r"\n\s", outside)
+
+
+def test_the_templates_of_the_theme_are_compiled_once_for_all_builds(rendered, small):
+    rendered()
+    kept = {file.name: file.stat().st_mtime_ns for file in (small / "build" / "templates").iterdir()}
+    assert kept
+    rendered()
+    assert {file.name: file.stat().st_mtime_ns for file in (small / "build" / "templates").iterdir()} == kept
