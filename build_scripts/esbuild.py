@@ -17,8 +17,14 @@ from build_scripts.environment import MissingError
 TARGET = "es2022"
 
 
-def bundle(root: Path, entries: Sequence[str], defines: Mapping[str, str]) -> list[bytes]:
-    """Each entry as one script, in order; defines are names that the scripts use and the text that replaces them."""
+def bundle(
+    root: Path, entries: Sequence[str], defines: Mapping[str, str], others: Mapping[str, Path] | None = None
+) -> list[bytes]:
+    """Each entry as one script, in order.
+
+    Defines are names that the scripts use and the text that replaces them; others are scripts that stand in for those
+    that are imported by a name.
+    """
     with tempfile.TemporaryDirectory() as made:
         command = [str(_program(root)), *(f"handbook/assets/scripts/{entry}.mjs" for entry in entries)]
         command += ["--bundle", "--format=iife", "--minify", f"--target={TARGET}", "--platform=browser"]
@@ -28,6 +34,7 @@ def bundle(root: Path, entries: Sequence[str], defines: Mapping[str, str]) -> li
         # Pyodide is handed everything it needs; this only must not be empty where it looks for its own address.
         command += ['--define:import.meta.url="https://python.invalid/"', '--define:process.env.NODE_ENV="production"']
         command += [f"--define:{name}={value}" for name, value in defines.items()]
+        command += [f"--alias:{name}={file}" for name, file in (others or {}).items()]
         done = subprocess.run(command, cwd=root, check=False, capture_output=True, stdin=subprocess.DEVNULL)
         if done.returncode or done.stderr.strip():
             said = done.stderr.decode(errors="replace")

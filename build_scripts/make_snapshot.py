@@ -24,7 +24,7 @@ from calculators.answer import answer
 from calculators.inputs import Typed
 from calculators.limits import Standards
 
-SNAPSHOT, LIBRARY = "snapshot.bin", "library.bin"
+SNAPSHOT, LIBRARY = "snapshot.bin", "library.zip"
 PROGRAMS = Path(__file__).parent / "snapshot"
 SPARSE_MEMORY = Path("handbook") / "assets" / "scripts" / "sparse-memory.mjs"
 
@@ -82,20 +82,21 @@ def make_snapshot(root: Path, pyodide: Path, zipped: bytes, warm_up: WarmUp, wor
     (work / "calculators.zip").write_bytes(zipped)
     warm_up.write_into(work)
     for program in ("make_library.mjs", "make_snapshot.mjs"):
-        _run_node(root, program, str(work), str(pyodide))
+        run_node(root, program, str(work), str(pyodide))
 
 
 def try_start(root: Path, way: str, disk_folder: Path, warm_up: WarmUp) -> None:
     """Start Python in Node from the files that go into the site, and compare what it answers."""
     with tempfile.TemporaryDirectory() as work:
         warm_up.write_into(Path(work))
-        answers = json.loads(_run_node(root, "try_start.mjs", way, str(disk_folder), work))
+        answers = json.loads(run_node(root, "try_start.mjs", way, str(disk_folder), work))
     for request, here, there in zip(warm_up.requests, warm_up.expected(), answers, strict=True):
         if here != there:
             raise SnapshotError(f"Python started as in a page ({way}) answers otherwise than here.\n{request}\n{there}")
 
 
-def _run_node(root: Path, program: str, *arguments: str) -> str:
+def run_node(root: Path, program: str, *arguments: str) -> str:
+    """What one of the programs prints."""
     node = Environment(root).node
     if not node.is_file():
         raise MissingError(

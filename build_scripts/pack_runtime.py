@@ -11,7 +11,6 @@ page opened from disk may fetch nothing, so there each file is a script that hol
 from __future__ import annotations
 
 import base64
-import gzip
 import hashlib
 import io
 import json
@@ -21,10 +20,14 @@ import zipfile
 from dataclasses import dataclass
 from pathlib import Path
 
+from deflate import gzip_compress
+
 from build_scripts.environment import MissingError
 from build_scripts.esbuild import bundle
 from build_scripts.make_snapshot import LIBRARY, SNAPSHOT, prepare_snapshot, try_start, worked_examples
 from build_scripts.name_by_content import content_digest
+from build_scripts.precompress import SMALLEST
+from build_scripts.trim_pyodide import SCRIPT, trim_pyodide
 
 # Raising the version: change it in package.json, run the tests in every browser, then change it here.
 PYODIDE_VERSION = "314.0.7"
@@ -71,17 +74,20 @@ class Runtime:
 
 def prepare_runtime(root: Path) -> Runtime:
     """The runtime of this clone, made now unless it was made before from the same files."""
-    pyodide = _pyodide_folder(root)
-    scripts = root / "handbook" / "assets" / "scripts"
+    pyodide = pyodide_for_pages(root)
     snapshot = prepare_snapshot(root, pyodide, zip_calculators(root / "calculators"))
-    sources = _with_imports(scripts, [f"{entry}.mjs" for entry in _ENTRIES])
-    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + sources, snapshot)
+    fingerprint = _fingerprint([pyodide / name for name in PYODIDE_FILES] + _sources(root), snapshot)
     folder = root / "build" / "runtime" / fingerprint
     note = folder / "runtime.json"
     if not note.is_file():
         _make(root, pyodide, snapshot, folder)
     known = json.loads(note.read_text(encoding="utf-8"))
     return Runtime(folder / "files", known["served"], known["megabytes"])
+
+
+def pyodide_for_pages(root: Path) -> Path:
+    """The folder of the Pyodide that pages and snapshot are made with: the one from npm, trimmed."""
+    return trim_pyodide(root, _pyodide_folder(root), _sources(root))
 
 
 def pyodide_info(root: Path) -> str:
@@ -120,20 +126,21 @@ def as_text(packed: bytes) -> str:
 
 
 def _packed(content: bytes) -> bytes:
-    """Bytes as gzip, without the moment of packing."""
-    return gzip.compress(content, 9, mtime=0)
+    """Bytes as gzip, as small as it gets, without the moment of packing."""
+    return bytes(gzip_compress(content, SMALLEST))
 
 
 def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     shutil.rmtree(folder.parent, ignore_errors=True)
     files = folder / "files"
     (files / "disk").mkdir(parents=True)
-    loader, disk_worker = bundle(root, _ENTRIES, {"PYODIDE_INFO": pyodide_info(root)})
+    trimmed = {f"pyodide/{SCRIPT}": pyodide / SCRIPT}
+    loader, disk_worker = bundle(root, _ENTRIES, {"PYODIDE_INFO": pyodide_info(root)}, trimmed)
     contents = {
         "loader": ("python-loader", ".js", loader),
         "wasm": ("python-wasm", ".bin", _packed((pyodide / PYODIDE_WASM).read_bytes())),
-        "snapshot": ("python-snapshot", ".bin", (snapshot / SNAPSHOT).read_bytes()),
-        "library": ("python-library", ".bin", (snapshot / LIBRARY).read_bytes()),
+        "snapshot": ("python-snapshot", ".bin", _packed((snapshot / SNAPSHOT).read_bytes())),
+        "library": ("python-library", ".bin", _packed((snapshot / LIBRARY).read_bytes())),
     }
     served = {}
     for role, (stem, ending, content) in contents.items():
@@ -176,6 +183,11 @@ def _pyodide_folder(root: Path) -> Path:
             "Delete node_modules and run “python3 -m build_scripts build”."
         )
     return folder
+
+
+def _sources(root: Path) -> list[Path]:
+    """The scripts of our own that lie beside Pyodide."""
+    return _with_imports(root / "handbook" / "assets" / "scripts", [f"{entry}.mjs" for entry in _ENTRIES])
 
 
 def _with_imports(folder: Path, names: list[str]) -> list[Path]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ast
 import importlib.util
 import io
 import marshal
@@ -14,6 +15,9 @@ from types import CodeType
 LIBRARY = f"/lib/python{sys.version_info.major}{sys.version_info.minor}.zip"
 _ZIP_MOMENT = (1980, 1, 1, 0, 0, 0)
 _WITHOUT_DOCSTRINGS = 2
+# Modules of the library import these where they are there, and do without where not: other kinds of packing, and
+# encrypted connections. Nothing here packs or connects.
+_DONE_WITHOUT = ("bz2", "compression", "lzma", "ssl")
 # PEP 552: named by the hash of its source, and used without looking for that source, which is not there.
 _UNCHECKED = (1).to_bytes(4, "little")
 
@@ -36,6 +40,8 @@ def compile_library(modules: Iterable[str], calculators: str) -> bytes:
 def _from_library(modules: Iterable[str]) -> Iterator[tuple[str, bytes]]:
     """Path inside the library, and source, of each module that came out of it."""
     for name in modules:
+        if name.partition(".")[0] in _DONE_WITHOUT:
+            continue
         spec = getattr(sys.modules[name], "__spec__", None)
         origin = getattr(spec, "origin", None) or ""
         if spec is not None and origin.startswith(f"{LIBRARY}/"):
@@ -49,9 +55,23 @@ def _from_zip(file: str) -> Iterator[tuple[str, bytes]]:
 
 
 def _compiled(path: str, source: bytes) -> bytes:
-    code = compile(source, f"{LIBRARY}/{path}", "exec", dont_inherit=True, optimize=_WITHOUT_DOCSTRINGS)
+    tree = _without_types_of_functions(ast.parse(source))
+    code = compile(tree, f"{LIBRARY}/{path}", "exec", dont_inherit=True, optimize=_WITHOUT_DOCSTRINGS)
     head = importlib.util.MAGIC_NUMBER + _UNCHECKED + importlib.util.source_hash(source)
     return head + marshal.dumps(_without_lines(code))
+
+
+def _without_types_of_functions(tree: ast.Module) -> ast.Module:
+    """The same program whose functions do not say what they take and return: nothing here reads that.
+
+    What classes say of their fields stays: dataclasses and named tuples are made from it.
+    """
+    for node in ast.walk(tree):
+        if isinstance(node, ast.arg):
+            node.annotation = None
+        elif isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef):
+            node.returns = None
+    return tree
 
 
 def _without_lines(code: CodeType) -> CodeType:

@@ -3,7 +3,7 @@
  *
  *   node make_library.mjs <work folder> <Pyodide's folder>
  *
- * Reads calculators.zip, standards.json and requests.json from the work folder, writes library.bin, packed, into it.
+ * Reads calculators.zip, standards.json and requests.json from the work folder, writes library.zip into it.
  */
 
 import "./still_clock.mjs";
@@ -11,7 +11,6 @@ import "./still_clock.mjs";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { gzipSync } from "node:zlib";
 
 const [work, pyodide] = process.argv.slice(2);
 const { loadPyodide } = await import(pathToFileURL(join(pyodide, "pyodide.mjs")).href);
@@ -28,4 +27,4 @@ const warmUp = python.pyimport("warm_up");
 warmUp.answer_all(readFileSync(join(work, "standards.json"), "utf8"), readFileSync(join(work, "requests.json"), "utf8"));
 const inUse = warmUp.modules_in_use(); // Before the compiler below brings in more.
 const library = python.pyimport("compile_library").compile_library(inUse, CALCULATORS);
-writeFileSync(join(work, "library.bin"), gzipSync(library.toJs(), { level: 9 }));
+writeFileSync(join(work, "library.zip"), library.toJs());

@@ -3,7 +3,7 @@
  *
  *   node make_snapshot.mjs <work folder> <Pyodide's folder>
  *
- * Reads library.bin, standards.json and requests.json from the work folder, writes snapshot.bin into it.
+ * Reads library.zip, standards.json and requests.json from the work folder, writes snapshot.bin into it.
  */
 
 import "./still_clock.mjs";
@@ -11,13 +11,11 @@ import "./still_clock.mjs";
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
-import { gunzipSync, gzipSync } from "node:zlib";
 
 import { packMemory } from "../../handbook/assets/scripts/sparse-memory.mjs";
 
 const [work, pyodide] = process.argv.slice(2);
 
-writeFileSync(join(work, "library.unpacked.zip"), gunzipSync(readFileSync(join(work, "library.bin"))));
 refuseTheTrampoline();
 const pristine = keepPristineMemory();
 const { loadPyodide } = await import(pathToFileURL(join(pyodide, "pyodide.mjs")).href);
@@ -25,7 +23,7 @@ const lock = JSON.parse(readFileSync(join(pyodide, "pyodide-lock.json"), "utf8")
 const python = await loadPyodide({
   _makeSnapshot: true,
   indexURL: pyodide,
-  stdLibURL: join(work, "library.unpacked.zip"),
+  stdLibURL: join(work, "library.zip"),
   lockFileContents: { info: lock.info, packages: {} },
   env: { PYTHONHASHSEED: "0", PYTHONOPTIMIZE: "2", LANG: "C.UTF-8" },
   _sysExecutable: "./this.program", // Or else it is where this file lies on this computer.
@@ -41,7 +39,7 @@ const packed = packMemory(memory, laid, {
   memoryBytes: memory.byteLength,
   pristineBytes: (laid.findLastIndex((word) => word !== 0) + 1) * 4,
 });
-writeFileSync(join(work, "snapshot.bin"), gzipSync(packed, { level: 9 }));
+writeFileSync(join(work, "snapshot.bin"), packed);
 
 /**
  * CPython calls C functions through a small wasm module of its own where the engine has wasm GC, put into one more

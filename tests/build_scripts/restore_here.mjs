@@ -1,21 +1,19 @@
 // Restores Python from a snapshot as a page does, and shows how it behaves, as JSON:
-//   node restore_here.mjs <root of the project> <snapshot.bin> [another build of Pyodide to write into it]
+//   node restore_here.mjs <Pyodide's folder> <snapshot.bin> [another build of Pyodide to write into it]
 import "../../build_scripts/snapshot/like_a_worker.mjs";
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { argv, exit, stdout } from "node:process";
 import { pathToFileURL } from "node:url";
-import { gunzipSync } from "node:zlib";
 
-const [root, file, otherBuild] = argv.slice(2);
-const pyodide = join(root, "node_modules", "pyodide");
+const [pyodide, file, otherBuild] = argv.slice(2);
 const load = (name) => import(pathToFileURL(join(pyodide, name)).href);
 globalThis.PYODIDE_INFO = JSON.parse(readFileSync(join(pyodide, "pyodide-lock.json"), "utf8")).info;
 const { restorePython } = await import("../../handbook/assets/scripts/boot-snapshot.mjs");
 const { loadPyodide } = await load("pyodide.mjs");
 const { default: createPyodideModule } = await load("pyodide.asm.mjs");
 
-const unpacked = gunzipSync(readFileSync(file));
+const unpacked = readFileSync(file);
 if (otherBuild) unpacked.write(otherBuild, unpacked.indexOf('"buildId":"') + '"buildId":"'.length);
 const ingredients = {
   module: WebAssembly.compile(readFileSync(join(pyodide, "pyodide.asm.wasm"))),

@@ -25,8 +25,8 @@
 
 const MARK = 0x33504954;
 const HEAD_WORDS = 4;
-/** A run goes on over as many equal words; a new one would take as much room. */
-const WORTH_A_RUN = 2;
+/** A run goes on over as many equal words; a new one would take more room than they do, once the file is packed. */
+const WORTH_A_RUN = 4;
 
 /**
  * @param {Uint32Array} memory
