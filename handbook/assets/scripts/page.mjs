@@ -11,6 +11,7 @@ import { addHandColumn, nameSheets } from "./paper.mjs";
 import { mountReviewDate } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
 import { mountSteps } from "./steps.mjs";
+import { mountWideTables } from "./wide-tables.mjs";
 
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
 const root = new URL("../../", script.src);
@@ -35,7 +36,7 @@ function mountPage() {
     leave.push(mountBooklet(/** @type {HTMLElement} */ (section), root, fromDisk));
   }
   const article = document.querySelector("article") ?? document.body;
-  leave.push(mountSteps(article));
+  leave.push(mountSteps(article), mountWideTables(article));
   mountReviewDate(article);
   nameSheets(document);
   addHandColumn(article);
