@@ -135,6 +135,10 @@ class Watch:
 
 Visit = Callable[..., Page]
 
+# A browser without a worker that outlives its page, as most are: there each page has a Python of its own. The driver
+# reaches into such a worker, and its requests can be answered by a test.
+ALONE = "delete window.SharedWorker"
+
 
 @pytest.fixture
 def watch() -> Watch:
@@ -144,10 +148,15 @@ def watch() -> Watch:
 
 @pytest.fixture
 def visit(browser: Browser, watch: Watch) -> Iterator[Visit]:
-    """Opens a page as a new visitor. Nothing is saved on the device unless saving=True."""
+    """Opens a page as a new visitor. Nothing is saved on the device unless saving=True.
+
+    Pages share one Python, unless alone=True.
+    """
     opened: list[BrowserContext] = []
 
-    def open_page(url: str, *, size: str = "phone", scheme: str = "light", saving: bool = False, **more: Any) -> Page:
+    def open_page(
+        url: str, *, size: str = "phone", scheme: str = "light", saving: bool = False, alone: bool = False, **more: Any
+    ) -> Page:
         width, height = SIZES[size]
         context = browser.new_context(
             viewport={"width": width, "height": height},
@@ -157,6 +166,8 @@ def visit(browser: Browser, watch: Watch) -> Iterator[Visit]:
         )
         opened.append(context)
         watch.over(context)
+        if alone:
+            context.add_init_script(ALONE)
         page = context.new_page()
         page.goto(url)
         return page

@@ -229,7 +229,7 @@ def test_a_browser_that_keeps_nothing_is_said_to_keep_nothing_and_computes(visit
 
 
 def test_a_python_that_dies_is_started_again_with_the_entries_intact(visit, address):
-    page = visit(address + WINDINGS)
+    page = visit(address + WINDINGS, alone=True)
     type_in(page, THREE_PINS)
     expect_state(page, "answered")
     kill_python(page)
@@ -240,7 +240,7 @@ def test_a_python_that_dies_is_started_again_with_the_entries_intact(visit, addr
 
 
 def test_a_python_that_hangs_is_ended_and_started_again(visit, served):
-    page = visit(served + WINDINGS)
+    page = visit(served + WINDINGS, alone=True)
     type_in(page, THREE_PINS)
     expect_state(page, "answered")
     (worker,) = [one for one in page.workers if "/scripts/worker-" in one.url]
@@ -251,7 +251,7 @@ def test_a_python_that_hangs_is_ended_and_started_again(visit, served):
 
 
 def test_a_python_that_cannot_start_says_why_and_starts_when_asked_again(visit, served, watch):
-    page = visit(served + "/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route("**/python-wasm-*.bin", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + WINDINGS)
     type_in(page, THREE_PINS)

@@ -40,6 +40,8 @@ def expect_fallback(page: Page, watch, why: str) -> None:
 def test_the_diagnostics_page_says_how_python_started_with_every_phase_and_version(visit, address, watch):
     page = visit(address + DIAGNOSTICS)
     expect(diagnostics(page)).to_have_attribute("data-boot", "snapshot")
+    expect(diagnostics(page)).to_have_attribute("data-python", "fresh")
+    expect(diagnostics(page)).to_have_attribute("data-worker", "own" if address.startswith("file:") else "shared")
     expect(diagnostics(page).locator("[data-start]")).to_have_count(1)
     names = [one.get_attribute("data-phase") for one in diagnostics(page).locator("[data-phase]").all()]
     assert names == ["read", "loaded", "instantiated", "restored", "ready"]
@@ -63,7 +65,7 @@ def damaged(content: bytes) -> bytes:
 @pytest.mark.parametrize("damage", [damaged, lambda content: content[:-9], lambda _: b""], ids=["bit", "end", "all"])
 def test_a_damaged_snapshot_falls_back_to_the_ordinary_way(damage, visit, served, site, watch):
     (file,) = (site / "assets" / "runtime").glob("python-snapshot-*.bin")
-    page = visit(f"{served}/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route(SNAPSHOT_FILE, lambda route: route.fulfill(body=damage(file.read_bytes())))
     page.goto(served + WINDINGS)
     compute(page)
@@ -85,7 +87,7 @@ def test_from_disk_a_damaged_snapshot_falls_back_to_the_ordinary_way(visit, site
 
 
 def test_a_snapshot_that_is_not_there_falls_back_and_says_so(visit, served, watch):
-    page = visit(f"{served}/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route(SNAPSHOT_FILE, lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + DIAGNOSTICS)
     expect_fallback(page, watch, "could not be fetched (status 404)")
@@ -108,7 +110,7 @@ importScripts(self.location.href + "?itself");
 
 
 def test_a_snapshot_that_never_gets_ready_is_given_up_after_ten_seconds(visit, served, watch):
-    page = visit(f"{served}/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route(
         "**/scripts/worker-*.js", lambda route: route.fulfill(body=HANGS, content_type="text/javascript")
     )
@@ -130,7 +132,7 @@ def test_a_snapshot_that_never_gets_ready_is_given_up_after_ten_seconds(visit, s
 
 
 def test_while_it_falls_back_the_page_says_what_it_is_doing(visit, served, watch):
-    page = visit(f"{served}/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route(SNAPSHOT_FILE, lambda route: route.fulfill(status=404, body="gone"))
     page.context.route("**/python-library-*.bin", lambda route: None)
     page.goto(served + WINDINGS)
@@ -139,7 +141,7 @@ def test_while_it_falls_back_the_page_says_what_it_is_doing(visit, served, watch
 
 
 def test_a_python_that_dies_after_a_fallback_comes_back_the_ordinary_way(visit, served, watch):
-    page = visit(f"{served}/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route(SNAPSHOT_FILE, lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + WINDINGS)
     compute(page)

@@ -130,7 +130,7 @@ def test_without_scripts_the_whole_map_is_a_list(browser, served):
 
 
 def test_when_python_cannot_start_the_whole_map_is_a_list(visit, served, watch):
-    page = visit(served + "/index.html")
+    page = visit("about:blank", alone=True)
     page.context.route("**/python-wasm-*.bin", lambda route: route.fulfill(status=404, body="gone"))
     page.goto(served + WALK)
     expect(page.locator("[data-part=state]")).to_have_attribute("data-state", "failed")

@@ -134,8 +134,9 @@ def test_what_stands_in_is_saved_after_everything_else_and_counted_apart(visit, 
 
 
 def test_without_network_python_starts_the_ordinary_way_when_the_saved_snapshot_is_damaged(visit, served, watch):
-    page = visit(f"{served}/index.html", saving=True)
+    page = visit(f"{served}/index.html", saving=True, alone=True)
     expect(page.locator("[data-part=saved]")).to_contain_text("more stand in")
+    watch.starts.clear()
     page.evaluate(
         """async () => {
           const names = await caches.keys();
@@ -173,7 +174,7 @@ def test_a_spare_file_that_arrives_damaged_is_not_saved_and_the_rest_is(visit, s
         page.context.close()
 
 
-def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_folder, tmp_path):
+def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_folder, tmp_path, watch):
     copy = tmp_path / "site"
     shutil.copytree(site, copy)
     (snapshot,) = (copy / RUNTIME_FOLDER).glob("python-snapshot-*.bin")
@@ -184,6 +185,8 @@ def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_fol
         expect(status).to_have_attribute("data-saved", "refused")
         expect(status).to_contain_text("not every file arrived as it should")
         page.context.close()
+    assert len(watch.fallbacks) == 2, "Python, started ahead, could not use it either, and did not need to"
+    watch.starts.clear()
 
 
 def test_a_newer_revision_waits_until_the_reader_takes_it(visit, site, serve_folder, tmp_path):

@@ -10,6 +10,7 @@ const [pyodide, file, otherBuild] = argv.slice(2);
 const load = (name) => import(pathToFileURL(join(pyodide, name)).href);
 globalThis.PYODIDE_INFO = JSON.parse(readFileSync(join(pyodide, "pyodide-lock.json"), "utf8")).info;
 const { restorePython } = await import("../../handbook/assets/scripts/boot-snapshot.mjs");
+const { withTimeLimit } = await import("../../handbook/assets/scripts/time-limit.mjs");
 const { loadPyodide } = await load("pyodide.mjs");
 const { default: createPyodideModule } = await load("pyodide.asm.mjs");
 
@@ -38,6 +39,13 @@ try {
     traceback: failure("import traceback\ntry:\n  1 / 0\nexcept ZeroDivisionError: text = traceback.format_exc()\ntext.split()[0]"),
     grown: failure("len(bytes(60_000_000))"),
   };
+  const limited = withTimeLimit(python, 100);
+  try {
+    limited(() => python.runPython("while True: pass"));
+  } catch (why) {
+    shown.endless = why.type;
+  }
+  shown.afterwards = limited(() => python.runPython("6 * 7"));
   stdout.write(JSON.stringify(shown), () => exit(0));
 } catch (why) {
   stdout.write(JSON.stringify({ refused: String(why.message) }), () => exit(0));

@@ -88,6 +88,8 @@ def test_python_that_is_restored_draws_its_own_random_numbers_and_fails_as_pytho
         "leftOut": "ModuleNotFoundError: No module named 'csv'",
         "traceback": "Traceback",
         "grown": 60_000_000,
+        "endless": "KeyboardInterrupt",
+        "afterwards": 42,
     }
 
 

@@ -83,6 +83,8 @@ export class Calculator {
     }, { signal });
     form.addEventListener("keydown", (event) => this.#onEnter(event), { signal });
     this.section.addEventListener("click", (event) => this.#clicked(event), { signal });
+    // Behind the back button a page stands still: its answer may be of another day, its Python gone.
+    window.addEventListener("pageshow", ({ persisted }) => persisted && void this.#ask(), { signal });
   }
 
   /** @param {Event} event */
@@ -127,6 +129,7 @@ export class Calculator {
       this.#answer = answer;
     } catch (why) {
       this.#brokenDown = why instanceof Error ? why.message : String(why);
+      this.#clearOutcome();
     }
     clearTimeout(this.#overlap);
     this.section.removeAttribute("aria-busy");
@@ -279,9 +282,9 @@ export class Calculator {
   #showState(answer, problems, told) {
     const { state } = this.python;
     if (this.#brokenDown) {
-      this.#say("broken", `The arithmetic stopped on these entries, twice (${this.#brokenDown}), so nothing is shown. `
+      this.#say("broken", `The arithmetic stopped on these entries (${this.#brokenDown}), so nothing is shown. `
         + "Your entries stay. Change one, or work it out by hand as the worked example does.");
-    } else if (state.name !== "ready") {
+    } else if (!answer && state.name !== "ready") {
       this.#say(state.name, pythonWords(state, this.fromDisk));
     } else if (!answer) {
       this.#say("working", "Working it out …");

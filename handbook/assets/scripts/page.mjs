@@ -5,12 +5,13 @@ import { mountBooklet } from "./booklet.mjs";
 import { Calculator } from "./calculator.mjs";
 import { mountDiagnostics } from "./diagnostics.mjs";
 import { element } from "./elements.mjs";
-import { workerOpener } from "./open-worker.mjs";
+import { canShare, workerOpener } from "./open-worker.mjs";
 import { PythonClient } from "./python-client.mjs";
 import { addHandColumn, nameSheets } from "./paper.mjs";
 import { mountReviewDate } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
 import { mountSteps } from "./steps.mjs";
+import { whenIdle } from "./when-idle.mjs";
 import { mountWideTables } from "./wide-tables.mjs";
 
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
@@ -18,7 +19,7 @@ const root = new URL("../../", script.src);
 const fromDisk = root.protocol === "file:";
 
 // One of each for the whole visit: instant navigation changes the page and keeps them.
-const python = new PythonClient(workerOpener(root));
+const python = new PythonClient(workerOpener(root), canShare(root));
 const saved = new SavedOffline(root);
 
 /** @type {(() => void)[]} */
@@ -50,6 +51,22 @@ function nameTheApp() {
   document.head.append(element("link", { rel: "manifest", href: new URL("manifest.webmanifest", root).href }));
 }
 
+/**
+ * Once the page stands and the device has nothing else to do, start Python for the pages to come. From disk it would
+ * not outlive this page; who pays for data has not asked for it; in the background it waits until the page is looked at.
+ */
+function startAhead() {
+  const { saveData } = /** @type {{saveData?: boolean}} */ ("connection" in navigator ? navigator.connection : {});
+  if (fromDisk || saveData) return;
+  if (document.visibilityState === "visible") python.start();
+  else document.addEventListener("visibilitychange", () => whenIdle(startAhead), { once: true });
+}
+
+function startBehindThePage() {
+  startAhead();
+  startSaving();
+}
+
 /** Saving the handbook waits until Python has its files: what it has just loaded is then not loaded twice. */
 function startSaving() {
   if (python.state.name !== "starting") return void saved.start();
@@ -65,8 +82,11 @@ if (window.document$) window.document$.subscribe(mountPage);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mountPage);
 else mountPage();
 
-if (document.readyState === "complete") startSaving();
-else window.addEventListener("load", startSaving);
+if (document.readyState === "complete") whenIdle(startBehindThePage);
+else window.addEventListener("load", () => whenIdle(startBehindThePage));
+
+window.addEventListener("pagehide", () => python.rest());
+window.addEventListener("pageshow", ({ persisted }) => persisted && python.wake());
 
 window.addEventListener("beforeprint", () => {
   for (const folded of document.querySelectorAll("details:not([open])")) {

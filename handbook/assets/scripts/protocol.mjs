@@ -34,7 +34,7 @@
  */
 
 /**
- * @typedef {"snapshot" | "ordinary"} Way How Python is started; the page says it by the worker's name.
+ * @typedef {"snapshot" | "ordinary"} Way How Python is started; the page says it by the first word of the worker's name.
  * @typedef {"wasm" | "snapshot" | "library" | "data"} FileName
  */
 
@@ -49,16 +49,23 @@ export const STARTS_FROM = { snapshot: "snapshot", ordinary: "library" };
  * @returns {Way}
  */
 export function wayNamed(name) {
-  return name === "ordinary" ? name : "snapshot";
+  return name.split(" ")[0] === "ordinary" ? "ordinary" : "snapshot";
 }
 
 /**
- * Worker to page. `loaded`: every byte has arrived, Python starts now. `ready`: it can answer, how it was booted, and
- * after how many milliseconds each phase was over. `failed`: it cannot start. `answer`: the answer to one request.
- * `broke`: the answer never came, Python threw.
- * @typedef {{kind: "loaded"} | {kind: "ready", boot: Way, procedures: Procedures, phases: Record<string, number>}
+ * Why an answer never came: it took too long, there was not enough memory, or Python threw something else.
+ * @typedef {{fault: "late" | "memory" | "other", why: string}} Broke
+ */
+
+/**
+ * Worker to page. `hello`: it hears this page. `alive`: it holds a lock of this name for as long as it runs. `loaded`:
+ * every byte has arrived, Python starts now. `ready`: it can answer; how it was booted, whether this page found a worker
+ * that another one had started, and after how many milliseconds each phase was over. `failed`: it cannot start.
+ * `answer`: the answer to one request. `broke`: the answer never came.
+ * @typedef {{kind: "hello"} | {kind: "alive", lock: string} | {kind: "loaded"}
+ *   | {kind: "ready", boot: Way, found: boolean, procedures: Procedures, phases: Record<string, number>}
  *   | {kind: "failed", why: string} | {kind: "answer", id: number, answer: string}
- *   | {kind: "broke", id: number, why: string}} FromWorker
+ *   | {kind: "broke", id: number} & Broke} FromWorker
  */
 
 /**

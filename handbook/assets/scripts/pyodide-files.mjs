@@ -6,6 +6,8 @@
  * refused: a page of this handbook asks nobody for anything.
  */
 
+import { withTimeLimit } from "./time-limit.mjs";
+
 /**
  * @typedef {object} Ingredients What Python is made from, each a promise, so that all of it comes side by side.
  * @property {Promise<WebAssembly.Module>} module
@@ -64,6 +66,9 @@ export function answerPyodidesFetches(module, library, onInstance) {
   };
 }
 
+/** The longest that one answer may take, in milliseconds. Some hundredths of a second is usual, on a slow phone tenths. */
+const LONGEST_ANSWER = 3_000;
+
 /**
  * The answering function of a Python that runs, with the limits of this site.
  * @param {import("pyodide").PyodideAPI} python
@@ -73,5 +78,6 @@ export function answerPyodidesFetches(module, library, onInstance) {
 export function answerWith(python, standardsText) {
   const standards = python.pyimport("calculators.limits").Standards.from_json(standardsText);
   const { answer } = python.pyimport("calculators.answer");
-  return (request) => answer(request, standards);
+  const limited = withTimeLimit(python, LONGEST_ANSWER);
+  return (request) => limited(() => answer(request, standards));
 }

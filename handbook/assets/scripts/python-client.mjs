@@ -1,72 +1,57 @@
 /**
- * One Python for the page, in a worker: starts it, asks it, notices when it hangs or dies, and starts it again.
+ * One Python for the visit, in a worker: starts it, asks it, notices when it hangs or dies, and starts it again.
  *
- * One request is with the worker at a time. A newer request of the same asker takes the place of one that still
- * waits, and the answer to one that was overtaken is dropped: what is shown always belongs to what is typed.
+ * The worker is one that all pages share, where the browser has one that outlives a page; a page that has had trouble
+ * with it goes on with one of its own, and leaves the others theirs.
  */
 
+import { Alarm } from "./alarm.mjs";
+import { followLifeLine } from "./life-line.mjs";
+import { PATIENCE } from "./python-state.mjs";
 import { startWords } from "./python-words.mjs";
+import { Requests } from "./requests.mjs";
 
-/** @import { Answer, FromWorker, Request, Way } from "./protocol.mjs" */
-
-/**
- * @typedef {{name: "off"} | {name: "starting", again: boolean, way: Way} | {name: "ready"}
- *   | {name: "failed", why: string}} PythonState
- *
- * @typedef {object} Start One start of Python, for whoever wants to know how it went.
- * @property {Way} way
- * @property {"starting" | "ready" | "failed"} ended
- * @property {string} why Why it failed; empty otherwise.
- * @property {number} milliseconds From asking for the worker until it was ready or given up.
- * @property {Record<string, number>} phases After how many milliseconds of the worker's life each phase was over.
- *
- * @typedef {{onMessage: (message: FromWorker) => void, onError: (why: string) => void}} WorkerEvents
- * @typedef {(way: Way, events: WorkerEvents) => Promise<Worker>} OpenWorker
- *
- * @typedef {{asker: object, request: string, tries: number, overtaken: boolean,
- *   resolve: (answer: Answer | null) => void, reject: (why: Error) => void}} Job
- */
-
-/**
- * Milliseconds. Reading over a slow network; starting on a slow phone, from the snapshot and the ordinary way; answering
- * (some hundredths of a second).
- */
-export const PATIENCE = { loading: 180_000, snapshot: 10_000, ordinary: 60_000, answering: 5_000 };
+/** @import { Answer, FromWorker, Procedures, Request, Way } from "./protocol.mjs" */
+/** @import { Connection, OpenWorker, PythonState, Start } from "./python-state.mjs" */
 
 const MOST_STARTS = 2;
+/** How often a Python may die one time after another without an answer in between. */
+const MOST_DEATHS = 3;
 
 export class PythonClient {
   /** @type {PythonState} */
   #state = { name: "off" };
-  /** @type {Worker | null} */
-  #worker = null;
-  /** Counts the workers, so that late words from one that was given up are not heard. */
+  /** @type {Connection | null} */
+  #connection = null;
+  /** Counts the connections, so that late words from one that was given up are not heard. */
   #generation = 0;
   /** Starts that failed one after another. */
   #failedStarts = 0;
+  #deaths = 0;
   /** @type {Way} The snapshot, until it has failed; then the ordinary way, until the reader asks to try again. */
   #way = "snapshot";
   /** @type {Start[]} Every start of this visit, the last one behind. */
   #starts = [];
   #startedAt = 0;
-  /** @type {Job | null} */
-  #withWorker = null;
-  /** @type {Map<object, Job>} */
-  #waiting = new Map();
+  #requests = new Requests();
   /** @type {Set<(state: PythonState) => void>} */
   #listeners = new Set();
-  /** @type {import("./protocol.mjs").Procedures} */
+  /** @type {Procedures} */
   #procedures = {};
-  /** @type {ReturnType<typeof setTimeout> | undefined} */
-  #alarm;
-  #lastId = 0;
+  #alarm = new Alarm();
+  #greeting = new Alarm();
+  #isGreeted = false;
+  #lock = "";
+  #unfollow = () => {};
 
   /**
    * @param {OpenWorker} openWorker
+   * @param {boolean} shares Whether pages share a worker here.
    * @param {typeof PATIENCE} patience
    */
-  constructor(openWorker, patience = PATIENCE) {
+  constructor(openWorker, shares, patience = PATIENCE) {
     this.openWorker = openWorker;
+    this.shares = shares;
     this.patience = patience;
   }
 
@@ -98,11 +83,11 @@ export class PythonClient {
 
   /** Start Python, unless it runs or starts already. After a failure this tries afresh. */
   start() {
-    if (this.#state.name === "off" || this.#state.name === "failed") {
-      this.#failedStarts = 0;
+    if (this.#state.name === "failed") {
+      this.#failedStarts = this.#deaths = 0;
       this.#way = "snapshot";
-      this.#open(false);
-    }
+    } else if (this.#state.name !== "off") return;
+    this.#open("");
   }
 
   /**
@@ -112,101 +97,156 @@ export class PythonClient {
    */
   ask(asker, request) {
     this.forget(asker);
-    return new Promise((resolve, reject) => {
-      const job = { asker, request: JSON.stringify(request), tries: 0, overtaken: false, resolve, reject };
-      this.#waiting.set(asker, job);
-      this.#sendNext();
-    });
+    const answer = this.#requests.add(asker, request);
+    if (this.#state.name === "off") this.#open("");
+    else this.#sendNext();
+    return answer;
   }
 
   /**
-   * Drop what an asker still waits for.
+   * Drop what an asker still waits for. Whatever has been worked on for too long by then is given up.
    * @param {object} asker
    */
   forget(asker) {
-    this.#waiting.get(asker)?.resolve(null);
-    this.#waiting.delete(asker);
-    if (this.#withWorker?.asker === asker) this.#withWorker.overtaken = true;
+    if (this.#requests.forget(asker)) this.#alarm.shorten(this.patience.overtaken);
   }
 
-  /** @param {boolean} again Whether Python ran before and is being brought back. */
-  #open(again) {
+  /** The page goes to sleep, as one behind the back button does: let go of what would keep it from that. */
+  rest() {
+    this.#unfollow();
+  }
+
+  /** The page is back, and whatever has happened to the worker meanwhile is heard now. */
+  wake() {
+    if (this.#connection) this.#follow(this.#lock);
+  }
+
+  /** @param {string} why Python is being brought back, in a clause; empty at its first start. */
+  #open(why) {
     const generation = ++this.#generation;
     const current = () => generation === this.#generation;
     const way = this.#way;
-    this.#starts.push({ way, ended: "starting", why: "", milliseconds: 0, phases: {} });
+    const shared = this.shares && way === "snapshot";
+    const again = this.#starts.length > 0;
+    this.#starts.push({ way, shared, found: false, ended: "starting", why: "", milliseconds: 0, phases: {} });
     this.#startedAt = performance.now();
-    this.#change({ name: "starting", again, way });
-    this.#setAlarm(this.patience.loading, () =>
-      this.#startFailed("its files did not arrive; check the network"),
-    );
-    this.openWorker(way, {
+    this.#change({ name: "starting", again, way, why });
+    this.#alarm.set(this.patience.loading, () => this.#startFailed("its files did not arrive; check the network"));
+    this.openWorker(way, shared, {
       onMessage: (message) => current() && this.#hear(message),
-      onError: (why) => current() && this.#stumbled(why),
+      onError: (error) => current() && this.#died(error),
     }).then(
-      (worker) => {
-        if (current()) this.#worker = worker;
-        else worker.terminate();
+      (connection) => {
+        if (!current()) return connection.end();
+        this.#connection = connection;
+        if (shared && !this.#isGreeted) this.#awaitGreeting(connection);
       },
-      (why) => current() && this.#startFailed(String(why.message ?? why)),
+      (error) => current() && this.#startFailed(String(error.message ?? error)),
     );
+  }
+
+  /**
+   * A shared worker that runs and does not greet hangs, and would for every page that came.
+   * @param {Connection} connection
+   */
+  #awaitGreeting(connection) {
+    this.#greeting.set(this.patience.greeting, async () => {
+      const isHanging = await connection.isAlive?.();
+      if (connection !== this.#connection || this.#isGreeted) return;
+      if (isHanging) this.#died("the worker that pages share does not answer");
+      else this.#awaitGreeting(connection);
+    });
   }
 
   /** @param {FromWorker} message */
   #hear(message) {
-    if (message.kind === "loaded") {
-      this.#setAlarm(this.patience[this.#way], () => this.#startFailed("it did not get ready in time"));
+    if (message.kind === "hello") {
+      this.#greeting.clear();
+      this.#isGreeted = true;
+    } else if (message.kind === "alive") {
+      this.#lock = message.lock;
+      this.#follow(message.lock);
+    } else if (message.kind === "loaded") {
+      this.#alarm.set(this.patience[this.#way], () => this.#startFailed("it did not get ready in time"));
     } else if (message.kind === "ready") {
-      clearTimeout(this.#alarm);
-      this.#procedures = message.procedures;
-      this.#noteStart("ready", "", message.phases);
-      this.#change({ name: "ready" });
-      this.#sendNext();
+      this.#ready(message);
     } else if (message.kind === "failed") {
       this.#startFailed(message.why);
-    } else if (message.id === this.#lastId && this.#withWorker) {
-      if (message.kind === "answer") this.#answered(this.#withWorker, message.answer);
-      else this.#stumbled(message.why);
+    } else if (message.id === this.#requests.withWorker?.id) {
+      if (message.kind === "answer") this.#answered(message.answer);
+      else this.#stumbled(message.why, message.fault !== "late");
     }
   }
 
-  #sendNext() {
-    if (this.#state.name !== "ready" || !this.#worker || this.#withWorker) return;
-    const [job] = this.#waiting.values();
-    if (!job) return;
-    this.#waiting.delete(job.asker);
-    this.#withWorker = job;
-    job.tries += 1;
-    this.#lastId += 1;
-    this.#worker.postMessage({ verb: "answer", id: this.#lastId, request: job.request });
-    this.#setAlarm(this.patience.answering, () => this.#stumbled("it did not answer"));
-  }
-
-  /**
-   * @param {Job} job
-   * @param {string} text
-   */
-  #answered(job, text) {
-    clearTimeout(this.#alarm);
-    this.#withWorker = null;
-    this.#failedStarts = 0;
-    job.resolve(job.overtaken ? null : JSON.parse(text));
+  /** @param {Extract<FromWorker, {kind: "ready"}>} message */
+  #ready({ found, procedures, phases }) {
+    this.#alarm.clear();
+    this.#procedures = procedures;
+    this.#noteStart({ ended: "ready", found, phases });
+    this.#change({ name: "ready" });
     this.#sendNext();
   }
 
+  #sendNext() {
+    if (this.#state.name !== "ready" || !this.#connection) return;
+    const job = this.#requests.next();
+    if (!job) return;
+    this.#connection.send({ verb: "answer", id: job.id, request: job.request });
+    this.#alarm.set(this.patience.answering, () => this.#stumbled("it did not answer", true));
+  }
+
+  /** @param {string} text */
+  #answered(text) {
+    this.#alarm.clear();
+    this.#failedStarts = this.#deaths = 0;
+    this.#requests.answered(text);
+    this.#sendNext();
+  }
+
+  /** @param {string} lock */
+  #follow(lock) {
+    this.#unfollow();
+    const generation = this.#generation;
+    this.#unfollow = followLifeLine(lock, () => generation === this.#generation && this.#died("it was ended"));
+  }
+
   /**
-   * The worker hung, threw or died. While starting that is a failed start; afterwards it is started again and the
-   * request asked once more, unless it was that request which brought Python down twice.
+   * The worker is gone. When nobody waits for it, it is started again only when somebody does.
    * @param {string} why
    */
-  #stumbled(why) {
-    if (this.#state.name === "starting") return this.#startFailed(why);
-    const job = this.#withWorker;
+  #died(why) {
+    if (this.#state.name !== "ready" || this.#requests.withWorker) return this.#stumbled(why, true);
     this.#close();
-    if (job?.overtaken) job.resolve(null);
-    else if (job && job.tries >= 2) job.reject(new Error(why));
-    else if (job) this.#waiting.set(job.asker, job);
-    this.#open(true);
+    this.#change({ name: "off" });
+  }
+
+  /**
+   * The worker hung, threw or died. While starting that is a failed start; afterwards Python is started again, in a
+   * worker of this page's own.
+   * @param {string} why
+   * @param {boolean} mayBeAskedAgain
+   */
+  #stumbled(why, mayBeAskedAgain) {
+    if (this.#state.name === "starting") {
+      return this.#starts.at(-1)?.shared ? this.#leaveShared(why) : this.#startFailed(why);
+    }
+    this.#close();
+    this.shares = false;
+    if (!this.#requests.withWorker?.overtaken) this.#deaths += 1; // Else the reader has moved on, and it was ended for that.
+    this.#requests.unanswered(why, mayBeAskedAgain);
+    if (this.#deaths > MOST_DEATHS) this.#change({ name: "failed", why });
+    else this.#open(why);
+  }
+
+  /**
+   * That says nothing against the snapshot, which is tried again in a worker of this page's own.
+   * @param {string} why
+   */
+  #leaveShared(why) {
+    this.#noteStart({ ended: "failed", why });
+    this.#close();
+    this.shares = false;
+    this.#open(why);
   }
 
   /**
@@ -214,40 +254,30 @@ export class PythonClient {
    * @param {string} why
    */
   #startFailed(why) {
-    this.#noteStart("failed", why, {});
+    this.#noteStart({ ended: "failed", why });
     this.#close();
     this.#failedStarts += 1;
     this.#way = "ordinary";
-    if (this.#failedStarts < MOST_STARTS) this.#open(true);
+    if (this.#failedStarts < MOST_STARTS) this.#open(why);
     else this.#change({ name: "failed", why });
   }
 
-  /**
-   * @param {Start["ended"]} ended
-   * @param {string} why
-   * @param {Start["phases"]} phases
-   */
-  #noteStart(ended, why, phases) {
+  /** @param {Partial<Start>} news */
+  #noteStart(news) {
     const start = /** @type {Start} */ (this.#starts.at(-1));
-    Object.assign(start, { ended, why, phases, milliseconds: Math.round(performance.now() - this.#startedAt) });
+    Object.assign(start, news, { milliseconds: Math.round(performance.now() - this.#startedAt) });
     console.info(startWords(start));
   }
 
   #close() {
-    clearTimeout(this.#alarm);
+    this.#alarm.clear();
+    this.#greeting.clear();
+    this.#unfollow();
     this.#generation += 1;
-    this.#worker?.terminate();
-    this.#worker = null;
-    this.#withWorker = null;
-  }
-
-  /**
-   * @param {number} milliseconds
-   * @param {() => void} ring
-   */
-  #setAlarm(milliseconds, ring) {
-    clearTimeout(this.#alarm);
-    this.#alarm = setTimeout(ring, milliseconds);
+    this.#connection?.end();
+    this.#connection = null;
+    this.#lock = "";
+    this.#isGreeted = false;
   }
 
   /** @param {PythonState} state */

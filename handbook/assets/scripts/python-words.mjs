@@ -1,6 +1,6 @@
 /** What a reader is told about Python, in one sentence for each state, and for each start that was tried. */
 
-/** @import { PythonState, Start } from "./python-client.mjs" */
+/** @import { PythonState, Start } from "./python-state.mjs" */
 
 /**
  * @param {PythonState} state
@@ -18,18 +18,21 @@ export function pythonWords(state, fromDisk) {
     return `The quick start of Python did not work here, so it is starting the slower way (${size}). `
       + "Your entries stay as they are.";
   }
+  const why = state.why && `: ${state.why}`;
   return state.again
-    ? `Python stopped and is being started again (${size}). Your entries stay as they are.`
+    ? `Python stopped${why}. It is being started again (${size}). Your entries stay as they are.`
     : `Python is starting (${size}). You can type already.`;
 }
 
 /**
  * @param {Start} start
  */
-export function startWords({ way, ended, why, milliseconds }) {
+export function startWords({ way, shared, found, ended, why, milliseconds, phases }) {
   const how = way === "snapshot" ? "from the snapshot of its memory" : "the ordinary way, from its library";
-  if (ended === "ready") return `Python started ${how} in ${milliseconds} ms.`;
-  return ended === "failed"
-    ? `Python did not start ${how}; it was given up after ${milliseconds} ms: ${why}.`
-    : `Python is starting ${how}.`;
+  const where = shared ? " in the worker that pages share" : "";
+  if (ended === "starting") return `Python is starting ${how}${where}.`;
+  if (ended === "failed") return `Python did not start ${how}${where}; it was given up after ${milliseconds} ms: ${why}.`;
+  return found
+    ? `Python started ${how}${where} for an earlier page, in ${phases.ready} ms, and was found there after ${milliseconds} ms.`
+    : `Python started ${how}${where} in ${milliseconds} ms.`;
 }

@@ -2,55 +2,77 @@
 
 import { bootOrdinary } from "./boot-ordinary.mjs";
 import { bootSnapshot } from "./boot-snapshot.mjs";
+import { holdLifeLine } from "./life-line.mjs";
 
-/** @import { FromWorker, Procedures, ToWorker, Way } from "./protocol.mjs" */
+/** @import { Audience, Hear } from "./audience.mjs" */
+/** @import { Broke, Procedures, Way } from "./protocol.mjs" */
 /** @import { AnswerInPython, Ingredients, PyodideParts } from "./pyodide-files.mjs" */
 
 const BOOTS = { snapshot: bootSnapshot, ordinary: bootOrdinary };
 
 /**
- * @param {Way} way
- * @param {Ingredients} ingredients
- * @param {Promise<Procedures>} procedures
- * @param {() => PyodideParts} takePyodide Reads Pyodide's own script; everything else is on its way by then.
+ * @typedef {object} Situation Where a worker finds itself.
+ * @property {Way} way How Python is to be started.
+ * @property {Audience} audience
+ * @property {Ingredients} ingredients
+ * @property {Promise<Procedures>} procedures
+ * @property {() => PyodideParts | Promise<PyodideParts>} takePyodide Reads Pyodide's own script; everything else is on
+ *   its way by then.
+ * @property {() => void} giveUp Called after this worker has said that it can do nothing more.
  */
-export async function runPythonWorker(way, ingredients, procedures, takePyodide) {
+
+/** @param {Situation} situation */
+export async function runPythonWorker({ way, audience, ingredients, procedures, takePyodide, giveUp }) {
   /** @type {Record<string, number>} */
   const phases = {};
   const mark = (/** @type {string} */ phase) => { phases[phase] = Math.round(performance.now()); };
   try {
+    const alive = holdLifeLine(self.name).then((lock) => audience.tell({ kind: "alive", lock }));
     Promise.all([...Object.values(ingredients), procedures]).then(() => {
       mark("loaded");
-      say({ kind: "loaded" });
+      audience.tell({ kind: "loaded" });
     }, () => {});
-    const pyodideParts = takePyodide();
+    const pyodideParts = await takePyodide();
     mark("read");
     const answer = await BOOTS[way](ingredients, pyodideParts, mark);
-    self.addEventListener("message", (event) => reply(answer, event.data));
     const told = await procedures;
+    await alive; // What is told after `ready` nobody hears who is here already.
     mark("ready");
-    say({ kind: "ready", boot: way, procedures: told, phases });
+    audience.tell({ kind: "ready", boot: way, found: false, procedures: told, phases });
+    audience.answerWith(answering(answer, giveUp));
   } catch (why) {
-    say({ kind: "failed", why: inOneLine(why) });
+    audience.tell({ kind: "failed", why: inOneLine(why) });
+    giveUp();
   }
 }
 
 /**
  * @param {AnswerInPython} answer
- * @param {ToWorker} message
+ * @param {() => void} giveUp
+ * @returns {Hear}
  */
-function reply(answer, message) {
-  if (message.verb !== "answer") return;
-  try {
-    say({ kind: "answer", id: message.id, answer: answer(message.request) });
-  } catch (why) {
-    say({ kind: "broke", id: message.id, why: inOneLine(why) });
-  }
+function answering(answer, giveUp) {
+  return (message, reply) => {
+    if (message.verb !== "answer") return;
+    try {
+      reply({ kind: "answer", id: message.id, answer: answer(message.request) });
+    } catch (why) {
+      const broke = brokenBy(why);
+      reply({ kind: "broke", id: message.id, ...broke });
+      if (broke.fault !== "late") giveUp();
+    }
+  };
 }
 
-/** @param {FromWorker} message */
-function say(message) {
-  self.postMessage(message);
+/**
+ * @param {unknown} why
+ * @returns {Broke}
+ */
+function brokenBy(why) {
+  const type = why instanceof Error && "type" in why ? why.type : "";
+  if (type === "KeyboardInterrupt") return { fault: "late", why: "it took too long" };
+  if (type === "MemoryError") return { fault: "memory", why: "it ran out of memory" };
+  return { fault: "other", why: inOneLine(why) };
 }
 
 /** @param {unknown} why */

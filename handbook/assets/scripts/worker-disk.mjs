@@ -4,6 +4,7 @@
  */
 
 import "./python-loader.mjs";
+import { meetPages } from "./audience.mjs";
 import { gunzipBytes } from "./gunzip.mjs";
 import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
@@ -33,16 +34,17 @@ async function take(name) {
 const way = wayNamed(self.name);
 const data = take("data").then((bytes) => JSON.parse(new TextDecoder().decode(bytes)));
 
-runPythonWorker(
+runPythonWorker({
   way,
-  {
+  ...meetPages(),
+  ingredients: {
     module: take("wasm").then((bytes) => WebAssembly.compile(bytes)),
     startsFrom: take(STARTS_FROM[way]),
     standards: data.then(({ standards }) => standards),
   },
-  data.then(({ procedures }) => procedures),
-  () => {
+  procedures: data.then(({ procedures }) => procedures),
+  takePyodide: () => {
     if (!self.threepinPython) throw new Error("the script of Python is damaged");
     return self.threepinPython;
   },
-);
+});

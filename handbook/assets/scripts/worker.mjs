@@ -1,5 +1,9 @@
-/** Entry of worker.js, the Python worker of a served page. Everything is fetched at once, before Pyodide is read. */
+/**
+ * Entry of worker.js, the Python worker of served pages: one that belongs to a page, or one that all pages share.
+ * Everything is fetched at once, before Pyodide is read.
+ */
 
+import { meetPages } from "./audience.mjs";
 import { gunzipStream, unpacked } from "./gunzip.mjs";
 import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
@@ -24,18 +28,21 @@ async function getModule(name) {
 }
 
 const way = wayNamed(self.name);
+const { begun, ...meeting } = meetPages();
 
-runPythonWorker(
+runPythonWorker({
   way,
-  {
+  ...meeting,
+  ingredients: {
     module: getModule(RUNTIME_FILES.wasm),
     startsFrom: get(RUNTIME_FILES[STARTS_FROM[way]]).then((response) => gunzipStream(response.body)),
     standards: get(RUNTIME_FILES.standards).then((response) => response.text()),
   },
-  get(RUNTIME_FILES.procedures).then((response) => response.json()),
-  () => {
+  procedures: get(RUNTIME_FILES.procedures).then((response) => response.json()),
+  takePyodide: async () => {
+    await begun;
     importScripts(new URL(RUNTIME_FILES.loader, self.location.href).href);
     if (!self.threepinPython) throw new Error("the script of Python is damaged");
     return self.threepinPython;
   },
-);
+});
