@@ -200,6 +200,14 @@ def test_a_default_that_was_erased_and_a_unit_beside_an_empty_field_come_back_so
     expect(page.locator("form [name=r13__unit]")).to_have_value("kilohm")
 
 
+def test_a_form_with_a_field_called_reset_is_cleared_too(visit, served):
+    page = visit(f"{served}/calculators/overload-check.html")
+    page.locator("details:has([name=reset]) > summary").first.click()
+    page.locator("form [name=reset]").select_option(index=1)
+    page.get_by_role("button", name="Clear all entries").click()
+    expect(page.locator("form [name=reset]")).to_have_value("")
+
+
 def test_cleared_entries_are_gone_and_can_be_brought_back(visit, served):
     page = visit(served + WINDINGS)
     type_in(page, THREE_PINS)

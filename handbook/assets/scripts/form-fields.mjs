@@ -120,7 +120,8 @@ export class FormFields {
 
   /** Put every field back to what it held when the page was made. */
   reset() {
-    this.form.reset();
+    // A field may be called “reset”, and then it is what `form.reset` means.
+    HTMLFormElement.prototype.reset.call(this.form);
     this.showMeters();
   }
 
