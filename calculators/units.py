@@ -16,6 +16,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 
+DECIMAL_DIGITS = 15  # every decimal number of so many digits comes back from a double unchanged; IEEE 754, binary64
+
 
 @dataclass(frozen=True)
 class Unit:
@@ -120,9 +122,15 @@ def quantity_words(name: str) -> str:
 
 
 def to_base(value: float, name: str) -> float:
-    """Convert a value in the named unit to the base unit of its quantity."""
+    """Convert a value in the named unit to the base unit of its quantity.
+
+    What is converted is rounded to the digits that a double keeps of any decimal number, so that 0.01395 kW is 13.95 W
+    to the last bit and both print alike.
+    """
     unit = UNITS[name]
-    return (value - unit.zero) * unit.factor / unit.divisor
+    if unit.factor == unit.divisor and unit.zero == 0.0:
+        return value
+    return float(f"{(value - unit.zero) * unit.factor / unit.divisor:.{DECIMAL_DIGITS}g}")
 
 
 def from_base(value: float, name: str) -> float:

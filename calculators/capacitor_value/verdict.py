@@ -135,7 +135,7 @@ def _hindrances(case: Case, measured: Reading) -> Iterator[Finding]:
 def _over_range(case: Case) -> Finding:
     open_ohms = case.ohms is not None
     return Finding(
-        "capacitance",
+        "over-range",
         Verdict.UNDECIDED,
         "No verdict: the capacitance meter shows OL, which a short, a leak, a charge or too small a range gives.",
         "OL is not a capacitance. The ohms tell whether it conducts.",

@@ -303,9 +303,9 @@ def test_good_ohms_alone_give_no_verdict(ask: Any) -> None:
 
 def test_a_meter_that_shows_open_line_asks_for_the_ohms_and_then_for_the_range(ask: Any) -> None:
     typed = {**START, "marked": "88", "marked_high": "108", "measured": "OL"}
-    assert finding(ask(SLUG, **typed), "capacitance")["decider"]["enter_in"] == "ohms"
+    assert finding(ask(SLUG, **typed), "over-range")["decider"]["enter_in"] == "ohms"
     again = ask(SLUG, **typed, ohms="OL", bleed_resistor="OL")
-    assert finding(again, "capacitance")["decider"]["enter_in"] == "measured"
+    assert finding(again, "over-range")["decider"]["enter_in"] == "measured"
     assert names(ask(SLUG, **typed, ohms="0.3", bleed_resistor="OL")) == [("ohms", "outside")]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from calculators.capacitor_value import CALCULATOR
@@ -106,6 +106,10 @@ def test_the_ends_of_every_range_are_answered_too(ask: Any, data: Any) -> None:
 
 
 @given(typed=ENTRIES, live=LIVE_ENTRIES)
+@example(
+    typed={"kind": "run", "marked": "500 nF", "ohms": "10k", "measured": "OL", "connection": "alone"},
+    live={"capacitor_amps": "3 mA", "capacitor_volts": "150", "supply_frequency": "50"},
+)
 def test_every_undecided_finding_says_what_would_decide_it_and_the_entry_does(
     ask: Any, typed: dict[str, str], live: dict[str, str]
 ) -> None:

@@ -6,7 +6,7 @@ import json
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
@@ -480,7 +480,8 @@ def test_whatever_is_typed_is_answered(standards: Standards, typed: dict[str, st
     assert "nan" not in json.dumps(reply)
 
 
-@given(st.integers(11_000, 400_000), st.integers(50, 400))
+@given(milliwatts=st.integers(11_000, 400_000), expected=st.integers(50, 400))
+@example(milliwatts=13_950, expected=50)  # a rounding tie: 13.95 W is printed alike from both
 def test_the_same_watts_in_kilowatts_give_the_same_answer(standards: Standards, milliwatts: int, expected: int) -> None:
     in_watts = {"running_watts": f"{milliwatts / 1000:.3f}", "watts": str(expected)}
     in_kilowatts = {"running_watts": (f"{milliwatts / 1e6:.6f}", "kW"), "watts": (f"{expected / 1000:.3f}", "kW")}

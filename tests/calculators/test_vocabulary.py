@@ -206,6 +206,13 @@ def test_a_quantity_with_one_unit_keeps_its_number(name: str) -> None:
     assert from_base(37.5, name) == 37.5
 
 
+def test_a_number_in_another_unit_is_the_same_number_to_the_last_bit() -> None:
+    # IEEE 754: a double keeps 15 decimal digits; a product of two may miss the nearest one by its last bit.
+    assert 0.01395 * 1000.0 != 13.95
+    assert to_base(0.01395, "kW") == 13.95
+    assert to_base(1.23456789012345, "kW") == 1234.56789012345
+
+
 def test_inches_of_mercury_of_vacuum_count_down_from_the_atmosphere() -> None:
     # 29.92 inHg is one atmosphere, 101.3 kPa (standard atmosphere, from memory).
     assert to_base(29.92, "inHg_vacuum") == pytest.approx(-101.3, abs=0.05)
