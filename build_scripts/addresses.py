@@ -37,8 +37,12 @@ def table_page(name: str) -> str:
     return f"reference/{name.replace('_', '-')}.md"
 
 
-@cache
 def relative(here: str, there: str, anchor: str = "") -> str:
     """The link from one page of the assembled folder to another, as any Markdown reader follows it."""
-    path = posixpath.relpath(there, posixpath.dirname(here) or ".")
+    path = _from_folder(posixpath.dirname(here) or ".", there)
     return f"{path}#{anchor}" if anchor else path
+
+
+@cache
+def _from_folder(folder: str, there: str) -> str:
+    return posixpath.relpath(there, folder)

@@ -14,6 +14,7 @@ from build_scripts.bundle_scripts import SCRIPTS_FOLDER, bundle_scripts
 from build_scripts.check_site import check_folder, check_html, check_links
 from build_scripts.check_writing import check_writing
 from build_scripts.pack import pack
+from build_scripts.pack_runtime import prepare_runtime
 from build_scripts.read_handbook import Handbook, read_handbook
 from build_scripts.render import render
 
@@ -38,7 +39,8 @@ def build_site(root: Path, say: Say, on: date | None = None) -> None:
     assemble(handbook, pages, day)
 
     say("3. Bundling the page's scripts. Where Python for the pages changed, it is prepared too: half a minute.")
-    bundle_scripts(root, pages / SCRIPTS_FOLDER)
+    runtime = prepare_runtime(root)
+    bundle_scripts(root, pages / SCRIPTS_FOLDER, runtime)
 
     say("4. Rendering HTML in build/html.")
     render(handbook, root, pages, html)
@@ -47,7 +49,7 @@ def build_site(root: Path, say: Say, on: date | None = None) -> None:
     check_folder(html)
 
     say("6. Packing the site and putting it in the place of the last one.")
-    pack(root, html, site, say)
+    pack(root, html, site, say, runtime)
     say(f"Built in {time.monotonic() - began:.1f} s: open build/site/index.html, or serve build/site.")
 
 
@@ -62,7 +64,7 @@ def check_handbook(root: Path, say: Say, on: date | None = None) -> None:
         pages, html = Path(folder) / "pages", Path(folder) / "html"
         say("2. Assembling, bundling and rendering it aside.")
         assemble(handbook, pages, day)
-        bundle_scripts(root, pages / SCRIPTS_FOLDER)
+        bundle_scripts(root, pages / SCRIPTS_FOLDER, prepare_runtime(root))
         render(handbook, root, pages, html)
         say("3. Checking how it is written: reading level, steps, short forms, pictures, spelling.")
         check_writing(handbook)

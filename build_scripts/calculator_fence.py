@@ -32,6 +32,7 @@ from jinja2 import Environment, PackageLoader, StrictUndefined
 from pymdownx.superfences import SuperFencesException
 
 from build_scripts.errors import HandbookError, Mistake, nearest
+from build_scripts.fill_templates import kept_compiled
 from build_scripts.records import LEVEL_NAMES
 from calculators import CALCULATORS
 from calculators.answer import answer
@@ -46,7 +47,11 @@ DEFAULT_PAGES = "build/pages"
 EVERY_EXAMPLE = "every example"
 SET_ASIDE_VARIABLE = "THREEPIN_SET_ASIDE"
 
-# What the template puts around each part that search leaves out, and what stands for such a part that stays behind.
+# What the template puts around each worked example behind the first, and around what stands in their place.
+_FURTHER = re.compile(r"<!-- further -->\n.*?<!-- /further -->\n", re.DOTALL)
+_INSTEAD = re.compile(r"<!-- instead -->\n.*?<!-- /instead -->\n", re.DOTALL)
+_THEIR_MARKS = re.compile(r"<!-- /?(?:further|instead) -->\n")
+# What it puts around each part that search leaves out, and what stands for such a part that stays behind.
 _ASIDE = re.compile(r"<!-- aside -->\n(.*?)\n<!-- /aside -->", re.DOTALL)
 SET_ASIDE = re.compile(r"<!-- set aside: (?P<slug>[a-z0-9-]+), (?P<wish>[a-z ]*), (?P<part>[0-9]+) -->")
 
@@ -112,11 +117,19 @@ def calculator_fence(
         raise FenceError(f"there is no calculator called “{slug[:60]}”. {nearest(slug, CALCULATORS)}")
     if wish not in ("", EVERY_EXAMPLE):
         raise FenceError(f"“{wish[:60]}” says nothing here. Under {slug} may stand “{EVERY_EXAMPLE}”, or nothing.")
-    whole = _rendered(slug, wish, *_page_files())
-    if not os.environ.get(SET_ASIDE_VARIABLE):
-        return _ASIDE.sub(r"\1", whole)
+    made = _without_aside if os.environ.get(SET_ASIDE_VARIABLE) else _whole
+    return made(slug, wish, *_page_files())
+
+
+@lru_cache(maxsize=4 * len(CALCULATORS))
+def _without_aside(slug: str, wish: str, folder: Path, stamp: tuple[int, ...]) -> str:
     numbers = count()
-    return _ASIDE.sub(lambda _: f"<!-- set aside: {slug}, {wish}, {next(numbers)} -->", whole)
+    rendered = _rendered(slug, wish, folder, stamp)
+    return _ASIDE.sub(lambda _: f"<!-- set aside: {slug}, {wish}, {next(numbers)} -->", rendered)
+
+
+def _whole(slug: str, wish: str, folder: Path, stamp: tuple[int, ...]) -> str:
+    return _ASIDE.sub(r"\1", _rendered(slug, wish, folder, stamp))
 
 
 def set_aside_part(comment: re.Match[str]) -> str:
@@ -127,18 +140,24 @@ def set_aside_part(comment: re.Match[str]) -> str:
 
 @lru_cache(maxsize=4 * len(CALCULATORS))
 def _rendered(slug: str, wish: str, folder: Path, stamp: tuple[int, ...]) -> str:
+    left_out = _INSTEAD if wish == EVERY_EXAMPLE else _FURTHER
+    return _THEIR_MARKS.sub("", left_out.sub("", _with_every_part(slug, folder, stamp)))
+
+
+@lru_cache(maxsize=2 * len(CALCULATORS))
+def _with_every_part(slug: str, folder: Path, stamp: tuple[int, ...]) -> str:
     """The same calculator stands on many pages, and its examples take time to work out."""
-    data = _read_page_data(folder, stamp)
-    return _fill_template(CALCULATORS[slug], data, every_example=wish == EVERY_EXAMPLE)
+    return _fill_template(CALCULATORS[slug], _read_page_data(folder, stamp))
 
 
 def render_calculator(calculator: Calculator, data: PageData) -> str:
     """The HTML of one calculator with its worked examples computed on the day the data names."""
-    return _ASIDE.sub(r"\1", _fill_template(calculator, data, every_example=True))
+    every_example = _INSTEAD.sub("", _fill_template(calculator, data))
+    return _ASIDE.sub(r"\1", _THEIR_MARKS.sub("", every_example))
 
 
-def _fill_template(calculator: Calculator, data: PageData, *, every_example: bool) -> str:
-    """The same, with marks around each part that search leaves out."""
+def _fill_template(calculator: Calculator, data: PageData) -> str:
+    """The same and what stands in procedures, with marks around each part that is not wanted everywhere."""
     standards = data.standards.in_force(data.on)
     fields = {field.name: field for field in fields_of(calculator.inputs, standards)}
     examples = [
@@ -148,7 +167,7 @@ def _fill_template(calculator: Calculator, data: PageData, *, every_example: boo
             "source": standards.cite(example.source),
             "outcome": _worked(calculator, example, data),
         }
-        for example in (calculator.examples if every_example else calculator.examples[:1])
+        for example in calculator.examples
     ]
     template = _templates().get_template("calculator.html")
     page = template.render(
@@ -156,7 +175,6 @@ def _fill_template(calculator: Calculator, data: PageData, *, every_example: boo
         groups=_groups(calculator, standards),
         fields=fields,
         examples=examples,
-        more_examples=len(calculator.examples) - len(examples),
         asks=_asked_first(calculator, data),
         walk=_walk(calculator, standards),
         procedures=data.procedures,
@@ -305,6 +323,7 @@ def _templates() -> Environment:
         undefined=StrictUndefined,
         trim_blocks=True,
         lstrip_blocks=True,
+        bytecode_cache=kept_compiled(),
     )
     environment.filters["unit"] = lambda name: symbol(name) or UNITS[name].name
     environment.globals["LEVEL_NAMES"] = LEVEL_NAMES

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 from functools import lru_cache
+from pathlib import Path
 from typing import Any
 
-from jinja2 import Environment, PackageLoader, StrictUndefined
+from jinja2 import BytecodeCache, Environment, FileSystemBytecodeCache, PackageLoader, StrictUndefined
 
 from build_scripts.addresses import HAZARDS_PAGE, INSTRUMENTS_PAGE, LIMITS_PAGE, SOURCES_PAGE, relative, table_page
 from build_scripts.link_terms import anchor
@@ -38,6 +40,16 @@ def fill(template: str, **values: Any) -> str:
     return _EMPTY_LINES.sub("\n\n", text).strip() + "\n"
 
 
+def kept_compiled() -> BytecodeCache | None:
+    """Templates are kept compiled as modules are, in a folder beside them, where that may be written."""
+    folder = Path(__file__).parent / "templates" / "__pycache__"
+    try:
+        folder.mkdir(exist_ok=True)
+    except OSError:
+        return None
+    return FileSystemBytecodeCache(str(folder)) if os.access(folder, os.W_OK) else None
+
+
 @lru_cache(maxsize=1)
 def _environment() -> Environment:
     environment = Environment(
@@ -47,6 +59,7 @@ def _environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         keep_trailing_newline=True,
+        bytecode_cache=kept_compiled(),
     )
     environment.filters |= {
         "plain": plain,

@@ -85,6 +85,8 @@ def without_code(line: str) -> str:
 
 def with_fences(text: str) -> list[tuple[str, bool]]:
     """Every line of a text, and whether it is part of a fenced block (its opening and closing included)."""
+    if "```" not in text and "~~~" not in text:
+        return [(line, False) for line in text.split("\n")]
     marked: list[tuple[str, bool]] = []
     closing = ""
     for line in text.split("\n"):

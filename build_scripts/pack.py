@@ -13,11 +13,18 @@ from collections.abc import Callable
 from pathlib import Path
 
 from build_scripts.name_by_content import name_by_content
-from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, as_disk_script, packed_as_text, prepare_runtime
+from build_scripts.pack_runtime import (
+    DISK_FOLDER,
+    RUNTIME_FOLDER,
+    Runtime,
+    as_disk_script,
+    packed_as_text,
+    prepare_runtime,
+)
 from build_scripts.precache import SERVICE_WORKER, list_entries, service_worker
 from build_scripts.precompress import precompress
 from build_scripts.write_app_files import LICENCES, MANIFEST, SITEMAP, licences, manifest, sitemap
-from build_scripts.write_booklet import BOOKLET_LIST, BOOKLET_ON_DISK, articles
+from build_scripts.write_booklet import BOOKLET_LIST, BOOKLET_ON_DISK, with_articles
 from build_scripts.write_headers import write_headers
 
 Say = Callable[[str], None]
@@ -29,15 +36,15 @@ DATA_FOLDER = "assets/data"
 _DROPPED = ("sitemap.xml", "sitemap.xml.gz")
 
 
-def pack(root: Path, html: Path, site: Path, say: Say) -> None:
-    """Make the site out of the rendered pages and put it in the place of the last one."""
+def pack(root: Path, html: Path, site: Path, say: Say, runtime: Runtime | None = None) -> None:
+    """Make the site out of the rendered pages and put it in the place of the last one; runtime is that of root."""
     new = site.with_name(f"{site.name}-new")
     _remove(new)
     try:
         shutil.copytree(html, new)
         for name in _DROPPED:
             (new / name).unlink(missing_ok=True)
-        _add_runtime(root, new)
+        _add_runtime(runtime or prepare_runtime(root), new)
         revision = _revision(new)
         listed = (new / BOOKLET_LIST).read_text(encoding="utf-8")
         names = name_by_content(new)
@@ -80,8 +87,8 @@ def checksums(site: Path) -> str:
     return "".join(rows)
 
 
-def _add_runtime(root: Path, site: Path) -> None:
-    shutil.copytree(prepare_runtime(root).folder, site / RUNTIME_FOLDER)
+def _add_runtime(runtime: Runtime, site: Path) -> None:
+    shutil.copytree(runtime.folder, site / RUNTIME_FOLDER)
     data = {
         "standards": (site / DATA_FOLDER / "standards.json").read_text(encoding="utf-8"),
         "procedures": json.loads((site / DATA_FOLDER / "procedures.json").read_text(encoding="utf-8")),
@@ -92,7 +99,7 @@ def _add_runtime(root: Path, site: Path) -> None:
 
 def booklet_on_disk(site: Path, listed: str) -> str:
     """The script that brings the list and all pages on it to a page opened from disk."""
-    return as_disk_script(BOOKLET_ON_DISK, f'{{"list":{listed},"articles":{articles(site, listed)}}}')
+    return as_disk_script(BOOKLET_ON_DISK, packed_as_text(with_articles(site, listed)))
 
 
 def _revision(site: Path) -> str:

@@ -26,7 +26,7 @@ from build_scripts.environment import MissingError
 from build_scripts.esbuild import bundle
 from build_scripts.make_snapshot import LIBRARY, SNAPSHOT, prepare_snapshot, try_start, worked_examples
 from build_scripts.name_by_content import content_digest
-from build_scripts.precompress import SMALLEST
+from build_scripts.precompress import SMALL, SMALLEST
 from build_scripts.trim_pyodide import SCRIPT, trim_pyodide
 
 # Raising the version: change it in package.json, run the tests in every browser, then change it here.
@@ -117,7 +117,7 @@ def as_disk_script(name: str, text: str) -> str:
 
 def packed_as_text(content: bytes) -> str:
     """Bytes as base64 of gzip."""
-    return as_text(_packed(content))
+    return as_text(bytes(gzip_compress(content, SMALL)))
 
 
 def as_text(packed: bytes) -> str:

@@ -13,9 +13,9 @@ from pathlib import Path
 
 from deflate import gzip_compress
 
-# Levels of libdeflate, which packs quicker and smaller than zlib. The higher one takes many times as long for four in a
-# hundred: it is for what is packed once and kept.
-SMALLEST, SMALL = 12, 9
+# Levels of libdeflate, which packs quicker and smaller than zlib. The higher one takes thirty times as long for four in
+# a hundred: it is for what is packed once and kept.
+SMALLEST, SMALL = 12, 6
 
 ENDING = ".gz"
 # A copy pays when it saves this share, and more than one network packet's worth.

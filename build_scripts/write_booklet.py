@@ -43,10 +43,15 @@ def booklet_list(entries: list[MenuEntry], files: Mapping[str, str], revision: s
     return json.dumps({"revision": revision, "parts": listed}, ensure_ascii=False, separators=(",", ":"))
 
 
-def articles(site: Path, listed: str) -> str:
-    """The content of every page on that list by its path, as JSON."""
+def with_articles(site: Path, listed: str) -> bytes:
+    """That list, and the content of every page on it by its path, as JSON; made piece by piece, because it is long."""
     paths = [page["path"] for part in json.loads(listed)["parts"] for page in part["pages"]]
-    return json.dumps({path: _article(site / path) for path in paths}, ensure_ascii=False, separators=(",", ":"))
+    text = bytearray(f'{{"list":{listed},"articles":{{'.encode())
+    for number, path in enumerate(paths):
+        article = json.dumps(_article(site / path), ensure_ascii=False)
+        text += f"{',' if number else ''}{json.dumps(path)}:{article}".encode()
+    text += b"}}"
+    return bytes(text)
 
 
 def _title(path: str, text: str) -> str:

@@ -12,7 +12,7 @@ import yaml
 
 _LINKED = ("calculators", "node_modules", ".environment", "requirements", "package.json", "package-lock.json")
 _COPIED = ("handbook", "mkdocs.yml", "pyproject.toml")
-_KEPT = ("runtime", "snapshot")
+_KEPT = ("pyodide", "runtime", "snapshot", "templates")
 _NAMES = re.compile(r"^(id|title): (.*)$", re.MULTILINE)
 PAGES_OF_A_GROUP = 30
 

@@ -23,8 +23,8 @@ def build_ours(clone: Path) -> None:
 def prepare_plain(clone: Path) -> None:
     """Settings for plain Material beside those of the project: the same pages, menu, features, plugins and extensions."""
 
+    from build_scripts.menu import menu
     from build_scripts.read_handbook import read_handbook
-    from build_scripts.render import menu
 
     settings = yaml.load((clone / "mkdocs.yml").read_text(encoding="utf-8"), _Settings)
     del settings["theme"]["custom_dir"]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import base64
+import gzip
 import hashlib
 import json
 import re
@@ -230,5 +232,6 @@ def test_a_site_on_a_stick_carries_the_content_of_every_page_that_may_be_printed
     site = tmp_path / "site"
     pack(root, html, site, quiet)
     script = (site / "assets/runtime/disk/booklet.js").read_text(encoding="utf-8")
-    text = json.loads(script.split(".booklet=", 1)[1].rstrip(";\n"))
+    packed = base64.b64decode(json.loads(script.split(".booklet=", 1)[1].rstrip(";\n")))
+    text = gzip.decompress(packed)
     assert json.loads(text)["articles"] == {"procedures/wind.html": '<article class="page"><h1>Wind</h1></article>'}

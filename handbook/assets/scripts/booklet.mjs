@@ -2,6 +2,7 @@
 
 import { bookletSection } from "./booklet-section.mjs";
 import { element, showWords } from "./elements.mjs";
+import { gunzipBytes } from "./gunzip.mjs";
 import { takeFromDisk } from "./open-worker.mjs";
 import { nameSections, sectionId } from "./paper.mjs";
 import { mountReviewDate } from "./review-date.mjs";
@@ -204,7 +205,9 @@ async function read(address) {
  * @returns {Promise<Shelf>}
  */
 async function shelfOnDisk(root) {
-  const { list, articles } = JSON.parse(await takeFromDisk(new URL("assets/runtime/disk/", root), "booklet"));
+  const packed = atob(await takeFromDisk(new URL("assets/runtime/disk/", root), "booklet"));
+  const bytes = await gunzipBytes(Uint8Array.from(packed, (letter) => letter.charCodeAt(0)));
+  const { list, articles } = JSON.parse(new TextDecoder().decode(bytes));
   return {
     list,
     article: async (path) => {
