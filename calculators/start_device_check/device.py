@@ -236,7 +236,8 @@ def _toward_a_start(entered: Entered, standards: InForce, needs: list[Missing]) 
         f"{f'{first}; then ' if first else ''}the motor starts with it at {least.text} of the plate volts or more, "
         f"rested {rest.text} or more, covers on, and the start current goes away"
     )
-    entry = None if needs else "started_released"
+    # A start alone decides nothing where its start lead was read and speaks against letting go.
+    entry = None if needs or left_speaks_against(entered, standards) else "started_released"
     return Decider(
         "A start with this very device fitted" if not needs else "The rest of the dead test, then a start",
         "no meter: it starts or it does not" if not needs else _ANY,

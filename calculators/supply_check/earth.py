@@ -21,7 +21,10 @@ _LEAVE = NextStep(
     "Plug nothing in. A licensed electrician mends the outlet; check another outlet in the same way.", "supply-check"
 )
 _MEASURE = NextStep("Plug nothing in before this is passed: measure again, or use another outlet.", "supply-check")
-_GO_ON = NextStep("Go on with the volts at the start.", "supply-check")
+_GO_ON = NextStep(
+    "Go on with the volts at the start. If somebody felt a tingle the machine itself is measured first, unplugged.",
+    "supply-check",
+)
 _NEUTRAL = NextStep(
     "Look at plugs and cord, dead; then a licensed electrician looks at outlet and neutral.", "cord-and-branch-circuit"
 )

@@ -10,10 +10,14 @@ from calculators.contract import quantity, rounded
 from calculators.findings import Decider, Finding, NextStep, Placement, Verdict
 from calculators.readings import Reading
 from calculators.supply_check.case import Case
+from calculators.supply_check.earth import place_earth
 from calculators.supply_check.placing import Place, finer_or, percent_of, place_level, place_start
 from calculators.units import to_base
 from calculators.voltage_drop.path_volts import Span
 
+_EARTH_FIRST = NextStep(
+    "Earth and polarity come first: read the volts from each pole to earth, with nothing plugged in.", "supply-check"
+)
 _START_NEXT = NextStep("An idle reading clears nothing: read the lowest volts while it starts.", "supply-check")
 _SETTLE = NextStep("Plug nothing in on these volts: settle the supply first.", "supply-check")
 _UNPLUG = NextStep("Unplug it and prove it dead; it does not run on these volts.", "make-safe-prove-dead")
@@ -30,7 +34,12 @@ _AGAIN = "in quiet hours and in busy ones, by a meter that logs"
 
 def idle_finding(case: Case) -> Finding:
     """Whether the volts with nothing on fit the plate."""
-    return _level(case, "idle-volts", "Idle", "idle_volts", _START_NEXT)
+    return _level(case, "idle-volts", "Idle", "idle_volts", _before_a_start(case))
+
+
+def _before_a_start(case: Case) -> NextStep:
+    """Nothing is plugged in, for a start or for anything, on an outlet whose earth is not passed."""
+    return _START_NEXT if place_earth(case).verdict is Verdict.WITHIN else _EARTH_FIRST
 
 
 def running_finding(case: Case) -> Finding | None:
@@ -114,7 +123,7 @@ def start_finding(case: Case) -> Finding:
             "Lowest volts at the machine's plug", _meter_words(case), "while it starts, rested", "lowest_volts"
         )
         plain = "An outlet can read well and collapse for half a second when the motor pulls."
-        return Finding("start-volts", Verdict.UNDECIDED, sentence, plain, _START_NEXT, warn, decider)
+        return Finding("start-volts", Verdict.UNDECIDED, sentence, plain, _before_a_start(case), warn, decider)
     got = (
         f"At the start the volts fall to {quantity(volts.value, 'V', 1)}, {percent_of(volts.value, case.plate.low)} of"
         f" the plate's {case.plate.low:g} V"

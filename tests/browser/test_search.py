@@ -68,8 +68,35 @@ def test_what_people_type_brings_up_the_page_they_need(searching):
     assert not missed, "\n".join(said)
 
 
+def test_on_a_phone_the_search_opens_by_its_button_and_the_page_is_one_tap_away(visit, address):
+    page = visit(f"{address}/index.html", size="phone")
+    page.locator("label.md-header__button[for=__search]").click()
+    expect(page.locator(".md-search-result__meta")).to_have_text("Type to start searching")
+    assert any(path.endswith("/procedures/windings-to-shell.html") for path in search(page, "ohms to ground")[:FIRST])
+    found = page.locator(".md-search-result__item > a").first
+    box = found.bounding_box()
+    assert box is not None
+    assert box["height"] >= 44
+    assert box["x"] >= 0
+    assert box["x"] + box["width"] <= 390
+    found.click()
+    expect(page.locator("main h1")).to_contain_text("Windings to shell")
+
+
+def test_a_page_that_was_searched_for_folds_its_steps_and_names_its_sheets_as_any_other(visit, address):
+    page = visit(f"{address}/index.html", size="desktop")
+    page.locator("[data-md-component=search-query]").click()
+    expect(page.locator(".md-search-result__meta")).to_have_text("Type to start searching")
+    assert search(page, "proving unit proves the tester prove dead")
+    page.locator(".md-search-result__item > a[href*=make-safe-prove-dead]").first.click()
+    expect(page.locator("main h1")).to_contain_text("Make safe and prove dead")
+    expect(page.locator("main li.step").last).to_be_hidden()
+    named = "() => document.documentElement.style.getPropertyValue('--sheet-page')"
+    assert page.evaluate(named) == '"Make safe and prove dead"'
+
+
 def test_there_are_enough_queries_to_mean_something():
-    assert len(yaml.safe_load(QUERIES.read_text(encoding="utf-8"))) >= 20
+    assert len(yaml.safe_load(QUERIES.read_text(encoding="utf-8"))) >= 60
 
 
 @pytest.mark.parametrize(

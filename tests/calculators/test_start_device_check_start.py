@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 from uncertainties import ufloat
 
@@ -371,6 +371,20 @@ def test_a_wider_band_of_the_thermometer_never_makes_or_turns_a_verdict(
 
 
 @given(typed=SCENES)
+@example(
+    typed={
+        "kind": "potential",
+        "look": "whole",
+        "position": "arrow",
+        "repeated": "yes",
+        "plate_volts": "115",
+        "contact_ohms": "0",
+        "coil_ohms": "5 kohm",
+        "start_lead_first": "2",
+        "start_lead_later": "0.11",
+        "start_lead_time": "3",
+    }
+)
 def test_an_entry_that_is_said_to_decide_does(ask: Any, typed: dict[str, str]) -> None:
     reply = ask(SLUG, **typed)
     for found in reply.get("findings", ()):

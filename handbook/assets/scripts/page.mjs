@@ -36,10 +36,11 @@ function mountPage() {
   for (const section of document.querySelectorAll("[data-module=booklet]")) {
     leave.push(mountBooklet(/** @type {HTMLElement} */ (section), root, fromDisk));
   }
-  const article = document.querySelector("article") ?? document.body;
+  // What a search has found stands in articles of its own, in the head of the page.
+  const article = /** @type {HTMLElement} */ (document.querySelector("main article") ?? document.body);
   leave.push(mountSteps(article), mountWideTables(article));
   mountReviewDate(article);
-  nameSheets(document);
+  nameSheets(document, article);
   addHandColumn(article);
   saved.mount(document);
   nameTheApp();

@@ -5,11 +5,14 @@ import { element } from "./elements.mjs";
 /**
  * Say the page's name and the handbook's revision in the head of its sheets.
  * @param {Document} page
+ * @param {HTMLElement} article
  */
-export function nameSheets(page) {
-  const article = page.querySelector("article");
-  const title = article?.querySelector("h1")?.firstChild?.textContent?.trim() ?? page.title;
-  const line = article?.querySelector(".print-line")?.textContent ?? "";
+export function nameSheets(page, article) {
+  const heading = article.querySelector("h1");
+  // A link to the heading stands in it, and marks around words that were searched for.
+  const words = [...(heading?.childNodes ?? [])].filter((one) => !(one instanceof Element && one.matches(".headerlink")));
+  const title = words.map((one) => one.textContent).join("").trim() || page.title;
+  const line = article.querySelector(".print-line")?.textContent ?? "";
   page.documentElement.style.setProperty("--sheet-page", quoted(title));
   page.documentElement.style.setProperty("--sheet-revision", quoted(revisionOf(line)));
 }
