@@ -22,7 +22,7 @@ PLACEHOLDER = "RELEASE_TO_SAVE"
 
 # Read by people and programs beside the pages, by no page: not saved. The theme's search in other languages neither.
 _LEFT_OUT = re.compile(
-    r"\.map$|\.gz$|^sitemap\.xml$|^checksums\.txt$|^search/search_index\.js$|^service-worker\.js$"
+    r"\.map$|\.gz$|^checksums\.txt$|^search/search_index\.js$|^service-worker\.js$"
     r"|^headers/|^assets/javascripts/lunr/"
 )
 # What Python is started from when the first choice fails.

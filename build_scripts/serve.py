@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import errno
 import functools
+import io
 import os
 import sys
 from collections.abc import Callable
 from http import HTTPStatus
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
-from typing import Any
+from typing import Any, BinaryIO
 from urllib.parse import urlsplit
 
 from build_scripts.write_headers import ALWAYS, POLICY, cache_rule, type_of
@@ -35,6 +36,14 @@ class SiteHandler(SimpleHTTPRequestHandler):
     def guess_type(self, path: str | os.PathLike[str]) -> str:
         """The type that the site's own table gives, whatever this computer's table says."""
         return type_of(str(path))
+
+    def send_head(self) -> io.BytesIO | BinaryIO | None:
+        """Say "not changed" of the very file that the browser has, and not of an older one that was put back."""
+        path = Path(self.translate_path(self.path))
+        file = path / "index.html" if path.is_dir() else path
+        if file.is_file() and self.headers["If-Modified-Since"] != self.date_time_string(file.stat().st_mtime):
+            del self.headers["If-Modified-Since"]
+        return super().send_head()
 
     def send_response(self, code: int, message: str | None = None) -> None:
         """Begin an answer, and remember how it ends: only what is there may be kept."""

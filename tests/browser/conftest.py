@@ -17,6 +17,7 @@ from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expec
 
 from build_scripts.browser_setup import ARGUMENTS, find_browser
 from build_scripts.serve import make_server
+from tests.browser.renewing import Keeper, RenewableHost, renewable
 
 ROOT = Path(__file__).resolve().parents[2]
 SIZES = {"phone": (390, 844), "desktop": (1280, 900)}
@@ -105,11 +106,14 @@ class Watch:
     asked: list[str] = field(default_factory=list)
     starts: list[str] = field(default_factory=list)
 
-    def over(self, context: BrowserContext) -> None:
-        """Hear every page of a context."""
-        context.on("request", lambda request: self.asked.append(request.url))
-        context.on("weberror", lambda error: self._note(str(error.error)))
-        context.on("console", lambda said: self._hear(said.type, said.text))
+    def over(self, opened: BrowserContext | Page) -> None:
+        """Hear every page of a context, or one page."""
+        opened.on("request", lambda request: self.asked.append(request.url))
+        opened.on("console", lambda said: self._hear(said.type, said.text))
+        if isinstance(opened, Page):
+            opened.on("pageerror", lambda error: self._note(str(error)))
+        else:
+            opened.on("weberror", lambda error: self._note(str(error.error)))
 
     def _hear(self, kind: str, text: str) -> None:
         if kind == "error":
@@ -175,6 +179,42 @@ def visit(browser: Browser, watch: Watch) -> Iterator[Visit]:
     yield open_page
     for context in opened:
         context.close()
+    assert watch.errors == []
+    assert watch.fallbacks == []
+    assert watch.elsewhere == []
+
+
+@pytest.fixture(scope="session")
+def renewable_host(site: Path) -> Iterator[RenewableHost]:
+    """One host for the whole run."""
+    with renewable(site) as host:
+        yield host
+
+
+@pytest.fixture
+def host(renewable_host: RenewableHost, site: Path) -> RenewableHost:
+    """A host of the built site that can be renewed, and told to break off."""
+    renewable_host.hand_out_all(site)
+    return renewable_host
+
+
+@pytest.fixture(scope="session")
+def keeper(browser: Browser, renewable_host: RenewableHost) -> Iterator[Keeper]:
+    """A browser that saves the handbook once for all tests that need it saved."""
+    width, height = SIZES["phone"]
+    context = browser.new_context(viewport={"width": width, "height": height})
+    yield Keeper(context, renewable_host)
+    context.close()
+
+
+@pytest.fixture
+def saved_page(keeper: Keeper, watch: Watch, site: Path) -> Iterator[Page]:
+    """The start page where the built site, and nothing else, is saved; host and device do as they should."""
+    page = keeper.open_saved(site)
+    watch.over(page)
+    yield page
+    for one in keeper.context.pages:
+        one.close()
     assert watch.errors == []
     assert watch.fallbacks == []
     assert watch.elsewhere == []

@@ -1,42 +1,22 @@
-"""Saved after one visit, and opened from a stick: the handbook works with the network off, and says how that stands."""
+"""What is saved and what is not, and the handbook opened from a stick: it works with the network off, and says how that stands."""
 
 from __future__ import annotations
 
-import json
 import re
 import shutil
-from pathlib import Path
 
 from playwright.sync_api import expect
 
-from build_scripts.browser_setup import ARGUMENTS
 from build_scripts.name_by_content import packed_file
 from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER
-from build_scripts.precache import PLACEHOLDER, SERVICE_WORKER, list_entries, service_worker
 from build_scripts.precompress import ENDING
-
-ROOT = Path(__file__).resolve().parents[2]
-PHONE = {"width": 390, "height": 844}
-WINDINGS = "calculators/winding-identification.html"
-THREE_PINS = {"r12": "4.2", "r23": "17.9", "r13": "13.8", "lead": "0"}
-
-
-def compute(page) -> None:
-    for name, text in THREE_PINS.items():
-        page.locator(f"form [name={name}]").fill(text)
-    expect(page.locator("[data-part=state]")).to_have_attribute("data-state", "answered")
-    expect(page.locator("[data-part=outcome] .sentence").first).to_contain_text("Pin 1 is common")
-
-
-def saved_files(site: Path, which: str = "files") -> list[dict[str, str]]:
-    script = (site / SERVICE_WORKER).read_text(encoding="utf-8").split("\n", 1)[0]
-    release = json.loads(script.removeprefix(f"const {PLACEHOLDER}=").removesuffix(";"))
-    return release[which]
+from tests.browser.renewing import listed_files
+from tests.browser.winding_entries import WINDINGS, compute
 
 
 def test_everything_a_served_page_can_ask_for_is_saved(site):
-    spare = {entry["url"] for entry in saved_files(site, "spare")}
-    saved = {entry["url"] for entry in saved_files(site)} | spare
+    spare = {entry["url"] for entry in listed_files(site, "spare")}
+    saved = {entry["url"] for entry in listed_files(site)} | spare
     beside = (file for file in (site / RUNTIME_FOLDER).iterdir() if file.is_file() and file.suffix != ENDING)
     runtime = {f"{RUNTIME_FOLDER}/{file.name}" for file in beside}
     pages = {file.relative_to(site).as_posix() for file in site.rglob("*.html")}
@@ -48,58 +28,6 @@ def test_everything_a_served_page_can_ask_for_is_saved(site):
         assert packed_file(site, f"assets/{path}").relative_to(site).as_posix() in saved
     assert not [url for url in saved if url.startswith(DISK_FOLDER)]
     assert [re.sub(r"-[0-9a-f]{12}", "", url) for url in spare] == [f"{RUNTIME_FOLDER}/python-library.bin"]
-
-
-def test_after_one_visit_a_page_never_seen_computes_without_network(playwright, program, site, serve_folder, tmp_path):
-    def launch():
-        return playwright.chromium.launch_persistent_context(
-            str(tmp_path / "profile"), executable_path=program, args=list(ARGUMENTS), viewport=PHONE
-        )
-
-    with serve_folder(site) as address:
-        context = launch()
-        page = context.new_page()
-        page.goto(f"{address}/index.html")
-        status = page.locator("[data-part=saved]")
-        expect(status).to_have_attribute("data-saved", "saved")
-        revision = json.loads((site / "assets/data/build.json").read_text(encoding="utf-8"))["revision"]
-        assert re.search(
-            rf"Saved on this device: [0-9]+\.[0-9] MB, revision {re.escape(revision)}\.", status.inner_text()
-        )
-        context.close()
-
-    context = launch()
-    page = context.new_page()
-    errors = []
-    page.on("pageerror", lambda error: errors.append(str(error)))
-    page.goto(f"{address}/{WINDINGS}")
-    compute(page)
-    expect(page.locator("[data-part=saved]")).to_have_attribute("data-saved", "saved")
-    page.goto(f"{address}/reference/diagnostics.html")
-    expect(page.locator("[data-module=diagnostics]")).to_have_attribute("data-boot", "snapshot")
-    expect(page.locator("[data-part=saved]")).to_contain_text("Saved on this device")
-    page.goto(f"{address}/")
-    expect(page.locator("h1")).to_be_visible()
-    context.close()
-    assert errors == []
-
-
-def test_a_file_lost_from_the_device_is_not_called_saved(visit, served):
-    page = visit(f"{served}/index.html", saving=True)
-    status = page.locator("[data-part=saved]")
-    expect(status).to_have_attribute("data-saved", "saved")
-    page.evaluate(
-        """async () => {
-          for (const name of await caches.keys()) {
-            const cache = await caches.open(name);
-            const wasm = (await cache.keys()).find((request) => request.url.includes("python-wasm-"));
-            if (wasm) await cache.delete(wasm);
-          }
-        }"""
-    )
-    page.reload()
-    expect(status).to_have_attribute("data-saved", "incomplete")
-    expect(status).to_contain_text("1 of ")
 
 
 def saved_in_the_browser(page) -> dict[str, list[str]]:
@@ -182,32 +110,11 @@ def test_a_runtime_file_that_arrives_damaged_is_not_saved(visit, site, serve_fol
     with serve_folder(copy) as address:
         page = visit(f"{address}/index.html", saving=True)
         status = page.locator("[data-part=saved]")
-        expect(status).to_have_attribute("data-saved", "refused")
-        expect(status).to_contain_text("not every file arrived as it should")
+        expect(status).to_have_attribute("data-saved", "not-saved")
+        expect(status).to_contain_text(f"{snapshot.name} did not arrive as it was published")
         page.context.close()
     assert len(watch.fallbacks) == 2, "Python, started ahead, could not use it either, and did not need to"
     watch.starts.clear()
-
-
-def test_a_newer_revision_waits_until_the_reader_takes_it(visit, site, serve_folder, tmp_path):
-    copy = tmp_path / "site"
-    shutil.copytree(site, copy)
-    start = copy / "index.html"
-    with serve_folder(copy) as address:
-        page = visit(f"{address}/index.html", saving=True)
-        status = page.locator("[data-part=saved]")
-        expect(status).to_have_attribute("data-saved", "saved")
-        start.write_text(
-            start.read_text(encoding="utf-8").replace("<h1", '<p id="newer">newer</p><h1'), encoding="utf-8"
-        )
-        (copy / SERVICE_WORKER).write_bytes(service_worker(ROOT, list_entries(copy), "next"))
-        page.reload()
-        expect(status.get_by_role("button")).to_be_visible()
-        assert page.locator("#newer").count() == 0
-        status.get_by_role("button").click()
-        expect(page.locator("#newer")).to_have_count(1)
-        expect(status).to_contain_text("revision next")
-        page.context.close()
 
 
 def test_a_folder_with_a_space_and_a_foreign_letter_computes_from_disk(visit, site, tmp_path):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import socket
 import subprocess
 import sys
@@ -82,6 +83,23 @@ def test_a_file_named_by_its_content_is_kept_and_one_that_is_not_there_never(sit
         urllib.request.urlopen(f"{address}/assets/b-0123456789ab.js")
     assert refused.value.headers["Cache-Control"] is None
     refused.value.close()
+
+
+def test_a_file_that_is_older_than_the_one_the_browser_has_is_sent_as_another(site, address):
+    """A host that goes back to an earlier revision has files of an earlier date."""
+
+    def status(path: str, have: str) -> int:
+        asked = urllib.request.Request(f"{address}/{path}", headers={"If-Modified-Since": have})
+        try:
+            with urllib.request.urlopen(asked) as reply:
+                return reply.status
+        except urllib.error.HTTPError as refused:
+            return refused.code
+
+    os.utime(site / "index.html", (1_700_000_000, 1_700_000_000))
+    for path in ("index.html", ""):
+        assert status(path, "Tue, 14 Nov 2023 22:13:20 GMT") == 304
+        assert status(path, "Wed, 15 Nov 2023 22:13:20 GMT") == 200
 
 
 def test_the_address_alone_shows_the_first_page(address):

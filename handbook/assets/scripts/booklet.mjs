@@ -1,6 +1,7 @@
 /** The page that prints booklets: pages are ticked, put together below in the order of the menu, and printed. */
 
 import { bookletSection } from "./booklet-section.mjs";
+import { stampOf } from "./device-date.mjs";
 import { element, showWords } from "./elements.mjs";
 import { gunzipBytes } from "./gunzip.mjs";
 import { takeFromDisk } from "./open-worker.mjs";
@@ -190,7 +191,15 @@ function contents(pages) {
  */
 async function shelfOfHost(root) {
   const list = JSON.parse(await read(new URL("assets/data/booklet.json", root)));
-  return { list, article: (path) => read(new URL(path, root)) };
+  const stamp = stampOf(document);
+  return {
+    list,
+    article: async (path) => {
+      const text = await read(new URL(path, root));
+      if (!text.includes(`data-release="${stamp}"`)) throw new Error("the handbook was renewed meanwhile: load this page anew");
+      return text;
+    },
+  };
 }
 
 /** @param {URL} address */

@@ -5,6 +5,7 @@
  * is shown: when entries change, the numbers of the old ones go before anything else is said.
  */
 
+import { dayForLimits } from "./device-date.mjs";
 import { element, part, showWords } from "./elements.mjs";
 import { FormFields } from "./form-fields.mjs";
 import { KeptEntries } from "./kept-entries.mjs";
@@ -123,7 +124,7 @@ export class Calculator {
     this.#overlap = setTimeout(() => this.#clearOutcome(), LONGEST_OVERLAP);
     this.section.setAttribute("aria-busy", "true");
     try {
-      const request = { calculator: this.slug, date: today(), inputs: this.fields.collect() };
+      const request = { calculator: this.slug, date: dayForLimits(), inputs: this.fields.collect() };
       const answer = await this.python.ask(this, request);
       if (!answer) return;
       this.#answer = answer;
@@ -327,13 +328,6 @@ function beginsWith(entries, beginning) {
 /** @param {number} count */
 function mendWords(count) {
   return count === 1 ? "One entry must be mended" : `${count} entries must be mended`;
-}
-
-/** The reader's own date: limits are those in force where and when the reader stands. */
-function today() {
-  const now = new Date();
-  const two = (/** @type {number} */ number) => String(number).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }
 
 /** @param {string} moment */

@@ -118,6 +118,12 @@ export class FormFields {
     return this.form.dataset.asks?.split(" ") ?? [];
   }
 
+  /** Whether it holds anything else than when the page was made. */
+  get isFilled() {
+    const controls = /** @type {NodeListOf<Control>} */ (this.form.querySelectorAll("input[name], select[name]"));
+    return [...controls].some(isChanged);
+  }
+
   /** Put every field back to what it held when the page was made. */
   reset() {
     // A field may be called “reset”, and then it is what `form.reset` means.

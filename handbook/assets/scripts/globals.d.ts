@@ -23,8 +23,8 @@ declare const PYODIDE_INFO: { readonly abi_version: string; readonly arch: "wasm
 declare const RELEASE_TO_SAVE: {
   readonly revision: string;
   readonly digest: string;
-  readonly files: readonly { readonly url: string; readonly revision: string | null; readonly integrity?: string }[];
-  readonly spare: readonly { readonly url: string; readonly integrity: string }[];
+  readonly files: readonly import("./file-content.mjs").ListedFile[];
+  readonly spare: readonly import("./file-content.mjs").ListedFile[];
 };
 
 declare module "pyodide/pyodide.mjs" {
@@ -56,7 +56,40 @@ declare var threepinPython:
 /** The part of a service worker's scope that is used; the checker knows pages and service workers only one at a time. */
 interface ServiceWorkerScope {
   readonly registration: ServiceWorkerRegistration;
-  readonly clients: { matchAll(options: { includeUncontrolled: boolean }): Promise<{ postMessage(message: unknown): void }[]> };
+  readonly clients: {
+    matchAll(options: { includeUncontrolled?: boolean; type?: "all" }): Promise<readonly ServiceWorkerClient[]>;
+    claim(): Promise<void>;
+  };
   skipWaiting(): Promise<void>;
-  addEventListener(kind: "message", listener: (event: MessageEvent & { waitUntil(work: Promise<unknown>): void }) => void): void;
+  addEventListener(kind: "install" | "activate", listener: (event: ExtendableEvent) => void): void;
+  addEventListener(kind: "fetch", listener: (event: ServiceWorkerFetch) => void): void;
+  addEventListener(kind: "message", listener: (event: ServiceWorkerMessage) => void): void;
+}
+
+interface ServiceWorkerClient {
+  readonly id: string;
+  readonly type: "window" | "worker" | "sharedworker";
+  readonly url: string;
+  postMessage(message: unknown): void;
+}
+
+interface ExtendableEvent extends Event {
+  waitUntil(work: Promise<unknown>): void;
+}
+
+interface ServiceWorkerFetch extends ExtendableEvent {
+  readonly request: Request;
+  readonly clientId: string;
+  respondWith(response: Promise<Response>): void;
+}
+
+interface ServiceWorkerMessage extends ExtendableEvent {
+  readonly data: any;
+  readonly ports: readonly MessagePort[];
+  readonly source: ServiceWorkerClient | null;
+}
+
+/** Chromium offers to install a page as an app, and lets the page say when. */
+interface BeforeInstallPromptEvent extends Event {
+  prompt(): Promise<unknown>;
 }

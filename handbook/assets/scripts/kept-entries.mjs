@@ -31,12 +31,9 @@ export class KeptEntries {
   /** @returns {Kept | null} null when nothing is kept, or what is kept cannot be read. */
   restore() {
     const text = this.#attempt((storage) => storage.getItem(this.key));
-    try {
-      const kept = JSON.parse(text || "null");
-      return kept && typeof kept.saved === "string" && typeof kept.fields === "object" ? kept : null;
-    } catch {
-      return null;
-    }
+    const kept = readJson(text);
+    return isObject(kept) && typeof kept.saved === "string" && isFields(kept.fields)
+      ? { saved: kept.saved, fields: kept.fields } : null;
   }
 
   /**
@@ -52,11 +49,8 @@ export class KeptEntries {
     const text = this.#attempt((storage) => storage.getItem(this.beginKey));
     if (!text) return null;
     this.#attempt((storage) => storage.removeItem(this.beginKey));
-    try {
-      return JSON.parse(text);
-    } catch {
-      return null;
-    }
+    const fields = readJson(text);
+    return isFields(fields) ? fields : null;
   }
 
   forget() {
@@ -77,4 +71,34 @@ export class KeptEntries {
       return undefined;
     }
   }
+}
+
+/**
+ * @param {string | null | undefined} text
+ * @returns {unknown} undefined when it is no JSON.
+ */
+function readJson(text) {
+  try {
+    return JSON.parse(text ?? "");
+  } catch {
+    return undefined;
+  }
+}
+
+/**
+ * What lies on a device may have been written by anything, or half.
+ * @param {unknown} fields
+ * @returns {fields is Record<string, Typed>}
+ */
+function isFields(fields) {
+  return isObject(fields) && Object.values(fields).every((typed) =>
+    isObject(typed) && typeof typed.text === "string" && typeof typed.unit === "string");
+}
+
+/**
+ * @param {unknown} value
+ * @returns {value is Record<string, unknown>}
+ */
+function isObject(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
 }

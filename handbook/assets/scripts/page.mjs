@@ -3,12 +3,14 @@
 import { hearBeginLinks } from "./begin-links.mjs";
 import { mountBooklet } from "./booklet.mjs";
 import { Calculator } from "./calculator.mjs";
+import { stampOf } from "./device-date.mjs";
 import { mountDiagnostics } from "./diagnostics.mjs";
 import { element } from "./elements.mjs";
 import { canShare, workerOpener } from "./open-worker.mjs";
 import { PythonClient } from "./python-client.mjs";
 import { addHandColumn, nameSheets } from "./paper.mjs";
-import { mountReviewDate } from "./review-date.mjs";
+import { sayIfRenewed } from "./renewed-host.mjs";
+import { mountDates } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
 import { mountSteps } from "./steps.mjs";
 import { whenIdle } from "./when-idle.mjs";
@@ -20,12 +22,16 @@ const fromDisk = root.protocol === "file:";
 
 // One of each for the whole visit: instant navigation changes the page and keeps them.
 const python = new PythonClient(workerOpener(root), canShare(root));
-const saved = new SavedOffline(root);
+const stamp = stampOf(document);
+const saved = new SavedOffline(root, stamp);
 
 /** @type {(() => void)[]} */
 let leave = [];
 
 function mountPage() {
+  // The handbook was renewed during the visit: one page is never run by the scripts and limits of another release.
+  const now = stampOf(document);
+  if (now && stamp && now !== stamp) return location.reload();
   for (const one of leave.splice(0)) one();
   for (const section of document.querySelectorAll("[data-module=calculator]")) {
     leave.push(new Calculator(/** @type {HTMLElement} */ (section), python, fromDisk).start());
@@ -39,7 +45,7 @@ function mountPage() {
   // What a search has found stands in articles of its own, in the head of the page.
   const article = /** @type {HTMLElement} */ (document.querySelector("main article") ?? document.body);
   leave.push(mountSteps(article), mountWideTables(article));
-  mountReviewDate(article);
+  mountDates(article);
   nameSheets(document, article);
   addHandColumn(article);
   saved.mount(document);
@@ -78,7 +84,23 @@ function startSaving() {
   });
 }
 
+/** A start of Python that failed may come of a damaged file on this device. */
+function doubtAfterAFailure() {
+  const stop = python.subscribe(({ name }) => {
+    if (!python.starts.some(({ ended }) => ended === "failed") || name === "starting") return;
+    queueMicrotask(() => stop());
+    void saved.doubt();
+  });
+}
+
+/** A start may fail too because the host has another release by now, without the files of this page. */
+function lookWhetherRenewed() {
+  python.subscribe(({ name }) => void sayIfRenewed(document, root, stamp, name === "failed"));
+}
+
 hearBeginLinks(document);
+if (!fromDisk) lookWhetherRenewed();
+doubtAfterAFailure();
 if (window.document$) window.document$.subscribe(mountPage);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mountPage);
 else mountPage();

@@ -3,36 +3,44 @@
  * and handed out from there. Each is named by its content, so that what is there is right.
  */
 
-import { registerRoute } from "workbox-routing";
+import { insistOn } from "./file-content.mjs";
 
+/** @import { ListedFile } from "./file-content.mjs" */
 /** @import { SpareReport } from "./saved-words.mjs" */
 
 export class SpareFiles {
   /**
    * @param {string} scope The address of the site.
-   * @param {readonly {url: string, integrity: string}[]} files
+   * @param {readonly ListedFile[]} files
    */
   constructor(scope, files) {
+    this.scope = scope;
     this.cacheName = `threepin-spare-${scope}`;
-    this.wanted = new Map(files.map(({ url, integrity }) => [new URL(url, scope).href, integrity]));
+    this.wanted = new Map(files.map((file) => [new URL(file.url, scope).href, file]));
   }
 
-  /** Answer from what is saved, or from the network while it is not. */
-  route() {
-    registerRoute(
-      ({ url }) => this.wanted.has(url.href),
-      async ({ request }) => (await caches.match(request.url, { cacheName: this.cacheName })) ?? fetch(request),
-    );
+  /**
+   * What is saved under an address; older pages find theirs too, as long as it is there.
+   * @param {string} url
+   * @returns {Promise<Response | undefined>}
+   */
+  async answer(url) {
+    return caches.match(url, { cacheName: this.cacheName });
   }
 
-  /** Fetch what is missing, whole or not at all, and let go of what an older release left. */
-  async save() {
+  /**
+   * Fetch what is missing, whole or not at all, and let go of what nobody wants any more.
+   * @param {readonly ListedFile[]} olderOnes What releases list whose pages are still open.
+   */
+  async save(olderOnes) {
     const cache = await caches.open(this.cacheName);
-    for (const { url } of await cache.keys()) {
-      if (!this.wanted.has(url)) await cache.delete(url);
-    }
-    for (const [url, integrity] of this.wanted) {
-      if (!(await cache.match(url))) await cache.put(url, await fetch(url, { integrity }));
+    const wanted = new Set([...this.wanted.keys(), ...olderOnes.map((file) => new URL(file.url, this.scope).href)]);
+    for (const { url } of await cache.keys()) if (!wanted.has(url)) await cache.delete(url);
+    for (const [url, file] of this.wanted) {
+      if (await cache.match(url)) continue;
+      const response = await fetch(url);
+      await insistOn(response, file);
+      await cache.put(url, response);
     }
   }
 
