@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import json
 import os
+import socket
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -46,6 +47,15 @@ def serving(folder: Path) -> Iterator[str]:
     """The folder over http on this computer, and its address."""
     server = make_server(folder, 0)
     server.handle_error = lambda *_: None  # a browser that goes away in the middle of a file is no news here
+    connections: list[socket.socket] = []
+    accept = server.get_request
+
+    def remember() -> tuple[socket.socket, Any]:
+        connection, client = accept()
+        connections.append(connection)
+        return connection, client
+
+    server.get_request = remember
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
@@ -53,6 +63,9 @@ def serving(folder: Path) -> Iterator[str]:
     finally:
         server.shutdown()
         server.server_close()
+        for connection in connections:  # Otherwise one that a browser keeps open goes on being answered.
+            with suppress(OSError):
+                connection.shutdown(socket.SHUT_RDWR)
         thread.join()
 
 

@@ -192,9 +192,6 @@ def test_a_snapshot_that_hangs_is_given_up_after_ten_seconds(engine, copy_with, 
     assert "it did not get ready in time" in engine.texts(STARTS)[0]
 
 
-@pytest.mark.skip(
-    reason="network off is not shown in these engines yet: this test failed in both, and why is not understood"
-)
 @pytest.mark.parametrize("wanted", ENGINES, ids=lambda wanted: wanted.name)
 def test_after_one_visit_a_page_never_seen_computes_without_network(wanted, serve_folder, site, tmp_path):
     with contextlib.ExitStack() as ending:
