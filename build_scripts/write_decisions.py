@@ -22,9 +22,6 @@ def write_decisions(handbook: Handbook, standards: InForce) -> Iterator[tuple[st
     decisions = standards.decisions
     if not decisions.questions:
         return
-    subjects: dict[str, list[dict[str, Any]]] = {}
-    for question in decisions.questions.values():
-        subjects.setdefault(question.subject, []).append(_question(question, standards))
     sources = dict.fromkeys(question.source for question in decisions.questions.values())
     yield (
         DECISION_MAP_PAGE,
@@ -35,8 +32,8 @@ def write_decisions(handbook: Handbook, standards: InForce) -> Iterator[tuple[st
             has_calculator="next-check" in handbook.calculators,
             first=decisions.first,
             stop_question=decisions.stop_question,
-            reasons=[_way(Answer(one.id, one.label, one.leads_to), standards) for one in decisions.reasons],
-            subjects=subjects,
+            reasons=_reasons(standards),
+            subjects=_by_subject(standards),
             findings=[
                 {
                     "id": one.id,
@@ -61,9 +58,6 @@ def _chart(handbook: Handbook, standards: InForce) -> str:
     decisions = standards.decisions
     numbers = {key: str(number) for number, key in enumerate(decisions.questions, 1)}
     numbers |= {key: f"F{number}" for number, key in enumerate(decisions.conclusions, 1)}
-    subjects: dict[str, list[dict[str, Any]]] = {}
-    for question in decisions.questions.values():
-        subjects.setdefault(question.subject, []).append(_question(question, standards))
     return fill(
         "decision_chart.md",
         here=DECISION_CHART_PAGE,
@@ -71,8 +65,8 @@ def _chart(handbook: Handbook, standards: InForce) -> str:
         numbers=numbers,
         first=decisions.first,
         stop_question=decisions.stop_question,
-        reasons=[_way(Answer(one.id, one.label, one.leads_to), standards) for one in decisions.reasons],
-        subjects=subjects,
+        reasons=_reasons(standards),
+        subjects=_by_subject(standards),
         findings=[
             {
                 "id": one.id,
@@ -85,6 +79,18 @@ def _chart(handbook: Handbook, standards: InForce) -> str:
             for one in decisions.conclusions.values()
         ],
     )
+
+
+def _by_subject(standards: InForce) -> dict[str, list[dict[str, Any]]]:
+    subjects: dict[str, list[dict[str, Any]]] = {}
+    for question in standards.decisions.questions.values():
+        subjects.setdefault(question.subject, []).append(_question(question, standards))
+    return subjects
+
+
+def _reasons(standards: InForce) -> list[dict[str, str]]:
+    """The reasons to stop at once, as ways."""
+    return [_way(Answer(one.id, one.label, one.leads_to), standards) for one in standards.decisions.reasons]
 
 
 def _question(question: Question, standards: InForce) -> dict[str, Any]:

@@ -6,9 +6,9 @@ import { addHandColumn } from "./paper.mjs";
 // What works on a screen only, what belongs to another device, and what another page of the booklet has anyway.
 const SCREEN_ONLY = [
   "script", "noscript", ".headerlink", ".md-content__button", ".form-actions", ".kept", ".problem-summary", ".field-problem",
-  "[data-part=state]", "[data-part=outcome]", "[data-part=saved]", "[data-module=review]",
+  "[data-part=state]", "[data-part=outcome]", "[data-part=saved]",
 ].join(",");
-const MOST_CHOICES = 7;
+const MOST_CHOICES = 7; // More of them would not fit beside a field: then one is written in.
 const REFERS = ["for", "aria-labelledby", "aria-describedby", "aria-controls", "headers"];
 
 /**
@@ -108,7 +108,7 @@ function worksheet(form) {
   const sheet = element("div", { class: "calculator-form worksheet" });
   sheet.append(...form.childNodes);
   for (const field of sheet.querySelectorAll("[hidden]")) field.removeAttribute("hidden");
-  for (const label of sheet.querySelectorAll("label")) label.replaceWith(...spanOf(label));
+  for (const label of sheet.querySelectorAll("label")) label.replaceWith(spanOf(label));
   for (const input of sheet.querySelectorAll("input")) {
     input.replaceWith(element("span", { class: "write-here" }, input.value));
   }
@@ -121,7 +121,7 @@ function worksheet(form) {
 function spanOf(label) {
   const span = element("span", { class: "worksheet-label" });
   span.append(...label.childNodes);
-  return [span];
+  return span;
 }
 
 /** @param {HTMLSelectElement} select */

@@ -12,9 +12,9 @@ export function nameSheets(page, article) {
   // A link to the heading stands in it, and marks around words that were searched for.
   const words = [...(heading?.childNodes ?? [])].filter((one) => !(one instanceof Element && one.matches(".headerlink")));
   const title = words.map((one) => one.textContent).join("").trim() || page.title;
-  const line = article.querySelector(".print-line")?.textContent ?? "";
+  const handbook = article.querySelector(".print-handbook")?.textContent ?? "";
   page.documentElement.style.setProperty("--sheet-page", quoted(title));
-  page.documentElement.style.setProperty("--sheet-revision", quoted(revisionOf(line)));
+  page.documentElement.style.setProperty("--sheet-revision", quoted(handbook));
 }
 
 /**
@@ -51,11 +51,6 @@ export function addHandColumn(article) {
 /** @param {number} number */
 export function sectionId(number) {
   return `sheet-${number + 1}`;
-}
-
-/** @param {string} line The line at the end of each page, as the theme's template writes it. */
-function revisionOf(line) {
-  return line.trim().split(/\s*\.\s+/)[0].replace(/\s+/g, " ");
 }
 
 /** @param {string} text As a string of a stylesheet. */
