@@ -34,12 +34,12 @@ _AGAIN = "in quiet hours and in busy ones, by a meter that logs"
 
 def idle_finding(case: Case) -> Finding:
     """Whether the volts with nothing on fit the plate."""
-    return _level(case, "idle-volts", "Idle", "idle_volts", _before_a_start(case))
+    return _level(case, "idle-volts", "Idle", "idle_volts", _before_a_start(case, _START_NEXT))
 
 
-def _before_a_start(case: Case) -> NextStep:
+def _before_a_start(case: Case, step: NextStep) -> NextStep:
     """Nothing is plugged in, for a start or for anything, on an outlet whose earth is not passed."""
-    return _START_NEXT if place_earth(case).verdict is Verdict.WITHIN else _EARTH_FIRST
+    return step if place_earth(case).verdict is Verdict.WITHIN else _EARTH_FIRST
 
 
 def running_finding(case: Case) -> Finding | None:
@@ -123,7 +123,9 @@ def start_finding(case: Case) -> Finding:
             "Lowest volts at the machine's plug", _meter_words(case), "while it starts, rested", "lowest_volts"
         )
         plain = "An outlet can read well and collapse for half a second when the motor pulls."
-        return Finding("start-volts", Verdict.UNDECIDED, sentence, plain, _before_a_start(case), warn, decider)
+        return Finding(
+            "start-volts", Verdict.UNDECIDED, sentence, plain, _before_a_start(case, _START_NEXT), warn, decider
+        )
     got = (
         f"At the start the volts fall to {quantity(volts.value, 'V', 1)}, {percent_of(volts.value, case.plate.low)} of"
         f" the plate's {case.plate.low:g} V"
@@ -134,7 +136,14 @@ def start_finding(case: Case) -> Finding:
             "start-volts", placed.verdict, f"{got}: {words}.", "Enough volts to start on.", _TO_MACHINE, warn
         )
     if placed.verdict is Verdict.WATCH:
-        return Finding("start-volts", placed.verdict, _weak(case, got, placed), _WEAK_PLAIN, _UNDER_LOAD, warn)
+        return Finding(
+            "start-volts",
+            placed.verdict,
+            _weak(case, got, placed),
+            _WEAK_PLAIN,
+            _before_a_start(case, _UNDER_LOAD),
+            warn,
+        )
     if placed.verdict is Verdict.OUTSIDE:
         torque = rounded((volts.value / case.plate.low) ** 2, 2)
         sentence = f"{got}: below {fail.text}, with the whole band. A dip; do not judge the compressor on this supply."
@@ -143,7 +152,8 @@ def start_finding(case: Case) -> Finding:
     why = "the meter is not known to hold so short a dip" if not case.caught else "the meter's band lies across a limit"
     plain = "The dip may have been deeper than shown." if not case.caught else "Too close for this meter to say."
     sentence = f"{got}: not tellable, {why}."
-    return Finding("start-volts", placed.verdict, sentence, plain, _MEASURE, warn, _start_decider(case, "lowest_volts"))
+    step, decider = _before_a_start(case, _MEASURE), _start_decider(case, "lowest_volts")
+    return Finding("start-volts", placed.verdict, sentence, plain, step, warn, decider)
 
 
 _WEAK_PLAIN = "It may start or may not. What counts is whether it starts every time out of three, rested in between."

@@ -211,3 +211,13 @@ def test_every_worked_example_prints_findings_results_and_working(ask: Any, one:
     assert one.source in CALCULATOR.sources
     declared = {limit["key"] for limit in reply["limits"]}
     assert {found["limit"]["key"] for found in reply["findings"] if found["limit"]} <= declared
+
+
+@pytest.mark.parametrize("typed", [{}, {"lowest_volts": "200"}, {"lowest_volts": "200", "hold_time": "100"}])
+def test_no_start_is_asked_for_on_an_outlet_whose_earth_is_not_passed(ask: Any, typed: dict[str, str]) -> None:
+    # Common practice, no source: earth and polarity before anything is plugged in.
+    entries = {"plate_volts": "230", "idle_volts": "231", **typed}
+    for earth, first in (({}, True), ({"line_earth_volts": "231", "neutral_earth_idle": "0.2"}, False)):
+        reply = ask("supply-check", **entries, **earth)
+        start = next(one for one in reply["findings"] if one["name"] == "start-volts")
+        assert start["next"]["text"].startswith("Earth and polarity come first") is first
