@@ -6,11 +6,12 @@ Digests are compared; where two differ, both answers are asked for whole and the
 
 from __future__ import annotations
 
+import json
 import os
 import shutil
 import subprocess
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
@@ -97,14 +98,30 @@ def around(text: str, other: str) -> str:
 
 
 @pytest.fixture(scope="module")
-def in_node(tmp_path_factory, standards_file: Path) -> Answer:
-    """Answers from Pyodide under the project's own Node."""
-    zipped = tmp_path_factory.mktemp("zip") / "calculators.zip"
+def in_node(tmp_path_factory, standards_file: Path) -> Iterator[Answer]:
+    """Answers from Pyodide under the project's own Node, started once."""
+    work = tmp_path_factory.mktemp("node")
+    zipped, said = work / "calculators.zip", work / "said.txt"
     zipped.write_bytes(zip_calculators(ROOT / "calculators"))
     node = str(Environment(ROOT).node)
     command = [node, str(HERE / "answer_in_pyodide.mjs"), str(ROOT / "node_modules" / "pyodide"), str(zipped)]
     command += [str(HERE / "answer_lines.py"), str(standards_file)]
-    return lambda requests, whole: run_lines(command, requests, whole)
+    with (
+        said.open("wb") as errors,
+        subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, stderr=errors) as program,
+    ):
+
+        def ask(requests: Path, whole: bool) -> list[str]:
+            program.stdin.write(json.dumps({"requests": str(requests), "whole": whole}).encode() + b"\n")
+            program.stdin.flush()
+            lines: list[str] = []
+            for line in program.stdout:
+                if line == b"\n":
+                    return lines
+                lines.append(line.decode().removesuffix("\n"))
+            raise AssertionError(f"Node ended: {said.read_text(encoding='utf-8', errors='replace')[-2000:]}")
+
+        yield ask
 
 
 @pytest.mark.parametrize("slug", list(CALCULATORS))

@@ -1,4 +1,4 @@
-"""Firefox and WebKitGTK, one of each for the whole run, and ways in which a copy of the site can be damaged."""
+"""Firefox and WebKitGTK, one of each for all tests of a file, and ways in which a copy of the site can be damaged."""
 
 from __future__ import annotations
 
@@ -29,9 +29,9 @@ def launch(wanted: Wanted, folder: Path) -> Engine:
     return WebKit(Programs(**programs), folder / "profile")
 
 
-@pytest.fixture(scope="session", params=ENGINES, ids=lambda wanted: wanted.name)
+@pytest.fixture(scope="module", params=ENGINES, ids=lambda wanted: wanted.name)
 def running(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Engine]:
-    """One browser of each engine for all tests."""
+    """One browser of each engine for all tests of a file; left open, a hung worker would keep a processor to the end."""
     browser = launch(request.param, tmp_path_factory.mktemp(request.param.name))
     yield browser
     browser.close()
