@@ -7,9 +7,10 @@ from pathlib import Path
 from build_scripts.esbuild import bundle
 from build_scripts.pack_runtime import Runtime, pyodide_info
 
-# page.js runs on every page and worker.js holds Python. The two others fit the theme to disk and to any address:
-# one stands in the theme's place for a script of its own, one comes right before the theme's script.
-ENTRIES = ("page", "worker", "iframe-worker-shim", "theme-here")
+# page.js runs on every page and worker.js holds Python, which start-early.js asks for while the browser still reads a
+# page with a calculator. The two others fit the theme to disk and to any address: one stands in the theme's place for a
+# script of its own, one comes right before the theme's script.
+ENTRIES = ("page", "worker", "start-early", "iframe-worker-shim", "theme-here")
 SCRIPTS_FOLDER = "assets/scripts"
 
 

@@ -12,6 +12,7 @@ import shutil
 from collections.abc import Callable
 from pathlib import Path
 
+from build_scripts.inline_start import inline_start
 from build_scripts.name_by_content import name_by_content
 from build_scripts.pack_runtime import (
     DISK_FOLDER,
@@ -48,6 +49,7 @@ def pack(root: Path, html: Path, site: Path, say: Say, runtime: Runtime | None =
         revision = _revision(new)
         listed = (new / BOOKLET_LIST).read_text(encoding="utf-8")
         names = name_by_content(new)
+        inline_start(new, names)
         _write(new / DISK_FOLDER / f"{BOOKLET_ON_DISK}.js", booklet_on_disk(new, listed))
         _write(new / MANIFEST, manifest(names))
         _write(new / LICENCES, licences(root))

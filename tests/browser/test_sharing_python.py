@@ -79,8 +79,9 @@ def renew(site: Path, revision: str) -> None:
         file.unlink()
     for page in site.rglob("*.html"):
         html = page.read_text(encoding="utf-8")
-        before, text = changed[-1]
-        page.write_text(html.replace(before.name, renamed(before, text)), encoding="utf-8")
+        for before, text in changed:  # The script in the head names the worker.
+            html = html.replace(before.name, renamed(before, text))
+        page.write_text(html, encoding="utf-8")
 
 
 def renamed(file: Path, text: str) -> str:

@@ -46,6 +46,8 @@ interface Window {
   document$?: { subscribe(next: (document: Document) => void): void };
   /** Filled by the scripts of assets/runtime/disk/, which stand in for files that a page from disk cannot fetch. */
   threepinDisk?: Record<string, string>;
+  /** Left by start-early.js for page.js. */
+  threepinOpenedAhead?: import("./opened-ahead.mjs").OpenedAhead;
 }
 
 /** Left by python-loader.js in the worker that reads it. */

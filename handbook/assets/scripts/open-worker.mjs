@@ -14,13 +14,13 @@ const UNREADABLE = "its script could not be read; if the handbook has been renew
 
 /**
  * @param {URL} root The folder of the site.
+ * @param {URL} script Of the worker of served pages.
  * @returns {OpenWorker}
  */
-export function workerOpener(root) {
+export function workerOpener(root, script) {
   if (root.protocol === "file:") {
     return (way, _, events) => openFromDisk(new URL("assets/runtime/disk/", root), way, events);
   }
-  const script = new URL("assets/scripts/worker.js", root);
   return async (way, shared, events) => shared
     ? openShared(script, `${way} ${script.pathname}`, events)
     : ownConnection(new Worker(script, { name: way }), events);

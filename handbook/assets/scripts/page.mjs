@@ -7,6 +7,7 @@ import { stampOf } from "./device-date.mjs";
 import { mountDiagnostics } from "./diagnostics.mjs";
 import { element } from "./elements.mjs";
 import { canShare, workerOpener } from "./open-worker.mjs";
+import { orOpenedAhead } from "./opened-ahead.mjs";
 import { PythonClient } from "./python-client.mjs";
 import { addHandColumn, nameSheets } from "./paper.mjs";
 import { sayIfRenewed } from "./renewed-host.mjs";
@@ -14,6 +15,7 @@ import { mountDates } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
 import { mountSteps } from "./steps.mjs";
 import { whenIdle } from "./when-idle.mjs";
+import { PYTHON_SETTLED } from "./search-can-wait.mjs";
 import { mountWideTables } from "./wide-tables.mjs";
 
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
@@ -21,7 +23,7 @@ const root = new URL("../../", script.src);
 const fromDisk = root.protocol === "file:";
 
 // One of each for the whole visit: instant navigation changes the page and keeps them.
-const python = new PythonClient(workerOpener(root), canShare(root));
+const python = new PythonClient(orOpenedAhead(workerOpener(root, new URL("assets/scripts/worker.js", root))), canShare(root));
 const stamp = stampOf(document);
 const saved = new SavedOffline(root, stamp);
 
@@ -93,6 +95,15 @@ function doubtAfterAFailure() {
   });
 }
 
+/** The theme may make its search ready now; see theme-here.mjs. */
+function tellWhenSettled() {
+  const stop = python.subscribe(({ name }) => {
+    if (name !== "ready" && name !== "failed") return;
+    queueMicrotask(() => stop());
+    document.dispatchEvent(new Event(PYTHON_SETTLED));
+  });
+}
+
 /** A start may fail too because the host has another release by now, without the files of this page. */
 function lookWhetherRenewed() {
   python.subscribe(({ name }) => void sayIfRenewed(document, root, stamp, name === "failed"));
@@ -101,6 +112,7 @@ function lookWhetherRenewed() {
 hearBeginLinks(document);
 if (!fromDisk) lookWhetherRenewed();
 doubtAfterAFailure();
+tellWhenSettled();
 if (window.document$) window.document$.subscribe(mountPage);
 else if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", mountPage);
 else mountPage();

@@ -139,6 +139,7 @@ export class PythonClient {
       (connection) => {
         if (!current()) return connection.end();
         this.#connection = connection;
+        this.#startedAt = connection.askedAt ?? this.#startedAt;
         if (shared && !this.#isGreeted) this.#awaitGreeting(connection);
       },
       (error) => current() && this.#startFailed(String(error.message ?? error)),

@@ -18,6 +18,7 @@
  * @typedef {object} Connection To a worker.
  * @property {(message: ToWorker) => void} send
  * @property {() => void} end Ends a worker of the page's own, leaves a shared one.
+ * @property {number} [askedAt] When the worker was asked for, where that was before anybody listened to it.
  * @property {() => Promise<boolean>} [isAlive] Of a shared worker: whether it runs, heard from or not.
  *
  * @typedef {{onMessage: (message: FromWorker) => void, onError: (why: string) => void}} WorkerEvents

@@ -3,6 +3,8 @@
  * If either part ever stops working, pages load in full: slower, and nothing else changes.
  */
 
+import { letSearchWait } from "./search-can-wait.mjs";
+
 const BUILT_FOR = "https://handbook.invalid/";
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
 const root = new URL("../../", script.src).href;
@@ -54,3 +56,4 @@ function withThisAddress(given) {
 
 if (location.protocol === "file:") withoutInstantNavigation();
 else withSitemapOfThisAddress();
+letSearchWait(root);
