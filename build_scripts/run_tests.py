@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 from collections.abc import Callable, Mapping, Sequence
@@ -26,10 +27,22 @@ def run_tests(root: Path, pytest_arguments: Sequence[str], *, long_run: bool, sa
         build_and_note(root, say)
     failed = [] if pytest_arguments else run_checks(checks(root), root, say)
     command = [sys.executable, "-m", "pytest", *(["--long"] if long_run else [])]
+    command += [] if pytest_arguments else in_parts(processors())
     command += [f"--failed-check={name}" for name in failed]
     command += [f"--not-driven={sentence}" for sentence in not_driven]
     tests = subprocess.run([*command, *pytest_arguments], cwd=root, check=False).returncode
     return exit_code(tests, failed)
+
+
+def in_parts(count: int) -> list[str]:
+    """How pytest is told to use two of so many processors; tests/parts.py says which test runs in which process."""
+    # A process that was lost has failed the run; what it had yet to do is not begun anew in another one.
+    return ["-n", "2", "--max-worker-restart=0"] if count >= 2 else []
+
+
+def processors() -> int:
+    """How many processors this command may use."""
+    return len(os.sched_getaffinity(0)) if sys.platform == "linux" else os.cpu_count() or 1
 
 
 def checks(root: Path) -> Mapping[str, Sequence[str]]:

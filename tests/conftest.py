@@ -19,11 +19,26 @@ def pytest_addoption(parser: pytest.Parser) -> None:
 
 
 def pytest_configure(config: pytest.Config) -> None:
+    _take_part(config)
     if config.option.seed is None:
         config.option.seed = secrets.randbelow(10**9) if config.option.long else DEFAULT_SEED
     settings.register_profile("short", deadline=None, derandomize=True, max_examples=60)
     settings.register_profile("long", deadline=None, max_examples=1000, print_blob=True)
     settings.load_profile("long" if config.option.long else "short")
+
+
+def _take_part(config: pytest.Config) -> None:
+    """Where pytest runs in several processes: hand the tests out, or do those that are handed out."""
+    handed_out = getattr(config, "workerinput", None)
+    if handed_out is None and not getattr(config.option, "numprocesses", None):
+        return
+    from tests.parts import Part, Parting
+
+    if handed_out is None:
+        config.pluginmanager.register(Parting(), "threepin-parting")
+    else:
+        config.option.seed = handed_out["seed"]
+        config.pluginmanager.register(Part(), "threepin-part")
 
 
 def pytest_report_header(config: pytest.Config) -> str:

@@ -50,6 +50,7 @@ def stage(monkeypatch, tmp_path):
     monkeypatch.setattr(run_tests, "ensure_browser", lambda say: tmp_path / "chromium")
     monkeypatch.setattr(run_tests, "ensure_engines", lambda say: [])
     monkeypatch.setattr(run_tests, "site_is_current", lambda root: True)
+    monkeypatch.setattr(run_tests, "processors", lambda: 1)
     monkeypatch.setattr(run_tests.subprocess, "run", start)
     return started
 
@@ -59,6 +60,15 @@ def test_without_arguments_the_checks_run_first_and_pytest_last(stage, tmp_path)
     assert [command[1:3] for command in stage[:3]] == [["-m", "ruff"], ["-m", "ruff"], ["-m", "mypy"]]
     assert "tsc" in stage[3][1]
     assert stage[4:] == [[sys.executable, "-m", "pytest"]]
+
+
+def test_on_two_processors_the_whole_is_parted_and_what_was_chosen_is_not(stage, tmp_path, monkeypatch):
+    monkeypatch.setattr(run_tests, "processors", lambda: 2)
+    run_tests.run_tests(tmp_path, (), long_run=True, say=lambda sentence: None)
+    run_tests.run_tests(tmp_path, ("-k", "drop"), long_run=False, say=lambda sentence: None)
+    pytest_of_the_whole, pytest_of_the_chosen = stage[4:]
+    assert pytest_of_the_whole[3:6] == ["--long", "-n", "2"]
+    assert pytest_of_the_chosen[3:] == ["-k", "drop"]
 
 
 def test_with_arguments_pytest_alone_runs(stage, tmp_path):
