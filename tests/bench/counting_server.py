@@ -9,7 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from build_scripts.serve import HOST, SiteHandler, SiteServer
+from build_scripts.serve import HOST, SiteHandler
+from tests.stoppable_server import StoppableServer
 
 
 @dataclass(frozen=True)
@@ -51,7 +52,7 @@ class CountingServer:
     def __init__(self, folder: Path) -> None:
         self.sent: list[Sent] = []
         self._handler = functools.partial(_Handler, directory=str(folder), note=self.sent.append)
-        self._server: SiteServer | None = None
+        self._server: StoppableServer | None = None
         self._port = 0
         self.start()
 
@@ -62,9 +63,10 @@ class CountingServer:
 
     def start(self) -> None:
         """Serve; again at the same address."""
-        self._server = SiteServer((HOST, self._port), self._handler)
+        self._server = StoppableServer((HOST, self._port), self._handler)
         self._port = self._server.server_address[1]
-        threading.Thread(target=self._server.serve_forever, daemon=True).start()
+        # It looks ten times a second whether it is to stop.
+        threading.Thread(target=self._server.serve_forever, args=(0.1,), daemon=True).start()
 
     def stop(self) -> None:
         """Go away, as a network does in a basement."""

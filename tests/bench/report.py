@@ -23,7 +23,7 @@ from tests.bench.figures import once, percentile, spread
 from tests.bench.in_the_page import Clicks
 from tests.bench.search_times import SearchTimes
 from tests.bench.sizes import Saved
-from tests.bench.start_ups import Times
+from tests.bench.start_ups import START_PATIENCE, Times
 
 STOCK = "Same pages, stock start"
 PLAIN = "Plain Material"
@@ -31,6 +31,20 @@ PLAIN = "Plain Material"
 # Times the stock start of the same engine, by engine: first visit, later visits.
 FIRST_TARGET = 0.30
 LATER_TARGETS = {"Chromium": 0.20, "Firefox": 0.25, "WebKitGTK": 0.15}
+
+MEASURED = (
+    "From the moment when the browser begins to open a calculator's page until the page shows the first answer of "
+    "Python. The other one is the same page in the same engine, in the same state and in the same run, turn by turn, "
+    "whose worker loads Pyodide as its documentation says."
+)
+# By whether the engine keeps what was saved when its process ends.
+PROCESSES = {
+    True: "Each time is a new process of the browser.",
+    False: (
+        "This engine's browser keeps nothing when it ends. So a first visit is a new process, and what was visited before "
+        "was visited in the same process, with an empty page between. Network off is not measured in it."
+    ),
+}
 
 
 def times_target(most: float) -> Target:
@@ -43,30 +57,37 @@ def own_target(most: float) -> Target:
     return Target(most=most, of="itself")
 
 
-def start_up_rows(engine: str, times: Times) -> Iterator[Measurement]:
-    """The rows of one engine, as far as it was measured."""
+def start_up_group(engine: str, times: Times, *, keeps: bool = True, missing: Sequence[str] = ()) -> MeasurementGroup:
+    """From opening a page until its calculator answers, in one engine; the first group names the engines that are missing."""
+    how = [MEASURED if engine == "Chromium" else "Measured as in Chromium, in the same run.", PROCESSES[keeps]]
+    if missing:
+        how.append(f"Not measured in this run: {' and '.join(missing)}.")
+    if times.stock_unanswered:
+        how.append(
+            f"{times.stock_unanswered} of {times.stock_starts} stock starts did not answer within {START_PATIENCE:.0f} "
+            "seconds; each time the page was opened once more in a new process, and that opening counts."
+        )
+    rows = list(_start_up_rows(engine, times, keeps))
+    return MeasurementGroup(
+        title=f"Opening a page until it computes, in {engine}", how=" ".join(how), other=STOCK, rows=rows
+    )
+
+
+def _start_up_rows(engine: str, times: Times, keeps: bool) -> Iterator[Measurement]:
     later = times_target(LATER_TARGETS[engine])
+    visited = "device already visited" if keeps else "visited before in the same process"
+    again = "again from disk" if keeps else "again from disk in the same process"
     kinds = [
         ("first visit, http", "ours first", "stock first", times_target(FIRST_TARGET)),
-        ("device already visited, http", "ours visited", "stock visited", later),
-        ("device already visited, network off", "ours off", "stock off", later),
+        (f"{visited}, http", "ours visited", "stock visited", later),
+        (f"{visited}, network off", "ours off", "stock off", later),
         ("first time from disk, beside a first visit over http", "disk first", "stock first", None),
-        ("again from disk, beside a visited device over http", "disk visited", "stock visited", later),
+        (f"{again}, beside a later visit over http", "disk visited", "stock visited", later),
     ]
     for what, ours, stock, target in kinds:
         if ours in times.openings:
             here, other = spread(times.usable(ours), 0), spread(times.usable(stock), 0)
             yield Measurement(what=f"{engine}, {what}", unit="ms", here=here, other=other, target=target)
-
-
-def start_up_group(rows: Sequence[Measurement]) -> MeasurementGroup:
-    """From opening a page until its calculator answers."""
-    how = (
-        "From the moment when the browser begins to open a calculator's page until the page shows the first answer of "
-        "Python. Each time is a new process of the browser. The other one is the same page in the same engine, in the "
-        "same state and in the same run, turn by turn, whose worker loads Pyodide as its documentation says."
-    )
-    return MeasurementGroup(title="Opening a page until it computes", how=how, other=STOCK, rows=list(rows))
 
 
 def page_group(clicks: Clicks, keystrokes: dict[str, list[float]]) -> MeasurementGroup:
@@ -184,6 +205,8 @@ def print_tables(run: Measurements) -> None:
     console.print(f"{run.taken}, {run.machine}. {run.conditions}")
     console.print(", ".join(f"{name} {version}" for name, version in run.versions.items()))
     for group in run.groups:
+        console.print()
+        console.print(group.how)
         table = Table(
             "What", "This handbook", "", "Times", "Target", "Reached", title=group.title, title_justify="left"
         )

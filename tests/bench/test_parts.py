@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import shutil
 from datetime import date
+from http.client import HTTPConnection, HTTPException
 from pathlib import Path
+from urllib.parse import urlsplit
 
 import pytest
 import yaml
@@ -22,20 +24,13 @@ from tests.bench.in_the_page import Clicks, click_through, edit_one_calculator
 from tests.bench.large_handbook import add_procedures
 from tests.bench.machine import conditions, machine
 from tests.bench.one_build import PLAIN_SETTINGS, prepare_plain
-from tests.bench.report import build_group, page_group, print_tables, start_up_group, start_up_rows, write_run
+from tests.bench.report import build_group, page_group, print_tables, start_up_group, write_run
 from tests.bench.search_times import ask_search
 from tests.bench.sizes import read_before_reading, saved_sizes
-from tests.bench.start_ups import PAGE, StartUps, Times, WrongStartError
-from tests.bench.two_sites import make_two_sites
+from tests.bench.start_ups import PAGE, StartUps, WrongStartError
 
 ROOT = Path(__file__).resolve().parents[2]
 ON = date(2026, 11, 25)
-
-
-@pytest.fixture(scope="module")
-def sites(tmp_path_factory):
-    """Both sites; the command `test` has built what they are made from."""
-    return make_two_sites(ROOT, tmp_path_factory.mktemp("sites"))
 
 
 @pytest.fixture(scope="module")
@@ -49,12 +44,11 @@ def open_chromium():
 @pytest.fixture(scope="module")
 def times(sites, open_chromium, tmp_path_factory):
     """One opening of each kind that needs nothing saved, and what was asked for meanwhile."""
-    found = Times()
     starts = StartUps(sites, open_chromium, tmp_path_factory.mktemp("profiles"))
     with starts.served():
-        starts.first_visits(found, disk=True)
+        starts.first_visits(disk=True)
         asked = {name: [sent.path for sent in server.sent] for name, server in starts.servers.items()}
-    return found, asked
+    return starts.times, asked
 
 
 def test_both_sites_compute_and_each_opening_is_measured(times):
@@ -87,7 +81,7 @@ def test_a_start_that_is_not_the_one_to_be_measured_ends_the_run(sites, open_chr
         file.write_bytes(b"nothing of the kind")
     starts = StartUps(type(sites)(broken, sites.stock), open_chromium, tmp_path / "profiles")
     with starts.served(), pytest.raises(WrongStartError):
-        starts.first_visits(Times(), disk=False)
+        starts.first_visits(disk=False)
 
 
 def test_clicks_edits_and_search_are_measured_in_an_open_page(sites, open_chromium, tmp_path):
@@ -126,6 +120,26 @@ def test_a_server_that_was_stopped_comes_back_at_its_address(sites):
     server.start()
     assert server.address == before
     server.stop()
+
+
+def test_a_server_that_was_stopped_answers_nobody_on_a_connection_that_was_kept_open(sites):
+    server = CountingServer(sites.ours)
+    connection = HTTPConnection(urlsplit(server.address).netloc, timeout=10)
+
+    def ask() -> bytes:
+        connection.request("GET", PAGE)
+        return connection.getresponse().read()
+
+    try:
+        assert ask()
+        connection.auto_open = 0  # only the connection that is open, no other one
+        assert ask()
+        server.stop()
+        with pytest.raises((ConnectionError, HTTPException)):
+            ask()
+    finally:
+        connection.close()
+        server.stop()
 
 
 def test_a_large_handbook_is_one_without_mistakes_and_has_as_many_procedures_as_wanted(tmp_path):
@@ -168,7 +182,7 @@ def test_what_was_written_is_read_back_and_printed_with_what_was_missed(tmp_path
     slow = {slug: [1.0, 2.0] for slug in CALCULATORS} | {"next-check": [40.0, 41.0]}
     took = [Took(2.0, 1.0, 90.0)]
     groups = [
-        start_up_group(list(start_up_rows("Chromium", found))),
+        start_up_group("Chromium", found),
         page_group(Clicks({"voltage-drop": [20.0, 30.0]}), slow),
         build_group([Compared(2000, took, [Took(1.0, 1.0, 50.0)], 150.0, 90.0, tmp_path)]),
     ]

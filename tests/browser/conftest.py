@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import functools
 import json
 import os
-import socket
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -17,8 +17,9 @@ import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 
 from build_scripts.browser_setup import ARGUMENTS, find_browser
-from build_scripts.serve import make_server
+from build_scripts.serve import HOST, SiteHandler
 from tests.browser.renewing import Keeper, RenewableHost, renewable
+from tests.stoppable_server import StoppableServer
 
 ROOT = Path(__file__).resolve().parents[2]
 SIZES = {"phone": (390, 844), "desktop": (1280, 900)}
@@ -45,17 +46,8 @@ def built_on(site: Path) -> str:
 @contextmanager
 def serving(folder: Path) -> Iterator[str]:
     """The folder over http on this computer, and its address."""
-    server = make_server(folder, 0)
+    server = StoppableServer((HOST, 0), functools.partial(SiteHandler, directory=str(folder)))
     server.handle_error = lambda *_: None  # a browser that goes away in the middle of a file is no news here
-    connections: list[socket.socket] = []
-    accept = server.get_request
-
-    def remember() -> tuple[socket.socket, Any]:
-        connection, client = accept()
-        connections.append(connection)
-        return connection, client
-
-    server.get_request = remember
     thread = threading.Thread(target=server.serve_forever, daemon=True)
     thread.start()
     try:
@@ -63,9 +55,6 @@ def serving(folder: Path) -> Iterator[str]:
     finally:
         server.shutdown()
         server.server_close()
-        for connection in connections:  # Otherwise one that a browser keeps open goes on being answered.
-            with suppress(OSError):
-                connection.shutdown(socket.SHUT_RDWR)
         thread.join()
 
 

@@ -10,11 +10,10 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from build_scripts.engine_setup import ENGINES, FIREFOX, find_programs, why_missing
+from build_scripts.engine_setup import ENGINES, why_missing
 from build_scripts.engine_setup import Engine as Wanted
 from tests.browser.engines.engine import Engine
-from tests.browser.engines.firefox import Firefox
-from tests.browser.engines.webkit import Programs, WebKit
+from tests.browser.engines.start_engine import start_engine
 
 HERE = {"127.0.0.1", "", None}
 
@@ -23,10 +22,7 @@ def launch(wanted: Wanted, folder: Path) -> Engine:
     """A new browser that keeps what it has in the folder, or a skipped test that says why there is none."""
     if why := why_missing(wanted):
         pytest.skip(why)
-    programs = find_programs(wanted)
-    if wanted is FIREFOX:
-        return Firefox(programs["browser"], folder / "profile")
-    return WebKit(Programs(**programs), folder / "profile")
+    return start_engine(wanted, folder / "profile")
 
 
 @pytest.fixture(scope="module", params=ENGINES, ids=lambda wanted: wanted.name)

@@ -65,6 +65,8 @@ class Engine(ABC):
 
     name: str
     version: str
+    keeps: bool
+    """Whether what was saved is there again for the next process on the same folder."""
     errors: list[str]
     """What a page has complained of and nobody caught, as far as the engine tells."""
 

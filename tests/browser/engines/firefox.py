@@ -32,6 +32,7 @@ class Firefox(Engine):
     """A Firefox with a profile of its own in a folder; what is saved there is there again for the next one."""
 
     name = "Firefox"
+    keeps = True
 
     def __init__(self, program: Path, profile: Path) -> None:
         profile.mkdir(parents=True, exist_ok=True)

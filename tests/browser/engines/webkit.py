@@ -38,6 +38,7 @@ class WebKit(Engine):
     """A WebKitGTK browser that starts with nothing saved."""
 
     name = "WebKitGTK"
+    keeps = False
 
     def __init__(self, programs: Programs, folder: Path) -> None:
         folder.mkdir(parents=True, exist_ok=True)
@@ -100,7 +101,7 @@ class WebKit(Engine):
     def close(self) -> None:
         """End the browser, and every process that it has started."""
         with contextlib.suppress(Exception):
-            self._tell("DELETE", self._session)
+            self._tell("DELETE", self._session, patience=processes.GRACE)
         self._ending.close()
 
     def _note_what_was_asked(self) -> None:
@@ -115,16 +116,17 @@ class WebKit(Engine):
             time.sleep(PAUSE)
         raise NotSeenError(f"the driver of WebKitGTK did not listen within {STARTS:.0f} s; see {self._log}")
 
-    def _tell(self, method: str, path: str, **parameters: Any) -> Any:
+    def _tell(self, method: str, path: str, *, patience: float = ANSWERS, **parameters: Any) -> Any:
         body = json.dumps(parameters).encode() if method == "POST" else None
         request = urllib.request.Request(self._address + path, method=method, data=body)
         try:
-            with NO_PROXY.open(request, timeout=ANSWERS) as answer:
+            with NO_PROXY.open(request, timeout=patience) as answer:
                 return json.load(answer)["value"]
         except urllib.error.HTTPError as refused:
             with refused:
                 told = json.load(refused)["value"]
-            raise AssertionError(f"{path}: {told['error']}: {told['message']}") from None
+            kind = TimeoutError if told["error"].endswith("timeout") else AssertionError
+            raise kind(f"{path}: {told['error']}: {told['message']}") from None
 
 
 def _display(program: Path, log: Path, ending: contextlib.ExitStack) -> str:
