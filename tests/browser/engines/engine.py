@@ -71,9 +71,10 @@ class Engine(ABC):
     """What a page has complained of and nobody caught, as far as the engine tells."""
 
     def open(self, url: str) -> None:
-        """Go to a page and wait until it has loaded; one engine says so somewhat early."""
+        """Go to a page and wait until it has loaded; engines say so somewhat early, while the page before still stands."""
+        self.run("() => { window.isLeft = true; }")
         self._go(url)
-        self.wait("the whole page", lambda: self.run("() => document.readyState === 'complete'"))
+        self.wait("the whole page", lambda: self.run("() => !window.isLeft && document.readyState === 'complete'"))
 
     @abstractmethod
     def _go(self, url: str) -> None:
