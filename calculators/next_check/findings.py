@@ -7,6 +7,7 @@ do not tell, the finding is undecided and names the answer that would move it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from calculators.decisions import (
     CANNOT_TELL,
@@ -70,10 +71,22 @@ def _answer_decider(here: Walk, question: Question, visit: int, standards: InFor
     )
 
 
-def nearest_answer(here: Walk, question: Question) -> str:
+def _what_decides(here: Walk, standards: InForce) -> Decider:
+    """The last answer of an undecided walk that leads on when it is another one; the very last when none does."""
+    for place in range(len(here.taken) - 1, here.anew - 1, -1):
+        taken = here.taken[place]
+        before = replace(here, taken=here.taken[:place], at=taken.question.id, why="")
+        other = nearest_answer(before, taken.question, besides=taken.answer.id)
+        if before.answer(other).at != here.decisions.not_tellable:
+            decider = _answer_decider(here, taken.question, taken.visit, standards)
+            return replace(decider, entry=other)
+    return _answer_decider(here, here.taken[-1].question, here.taken[-1].visit, standards)
+
+
+def nearest_answer(here: Walk, question: Question, besides: str = "") -> str:
     """The answer that comes to a finding over the fewest further questions, the first of them when several do."""
     steps = here.decisions.steps_to_finding
-    tried = {one.answer.id for one in here.taken[here.anew :] if one.question.id == question.id}
+    tried = {besides, *(one.answer.id for one in here.taken[here.anew :] if one.question.id == question.id)}
     answers = [one for one in question.answers if one.id not in tried and one.id != CANNOT_TELL] or question.answers
     return min(answers, key=lambda one: steps.get(one.leads_to, len(here.decisions.questions))).id
 
@@ -88,7 +101,7 @@ def _not_tellable(here: Walk, reached: Conclusion, standards: InForce) -> Findin
         f"{standards.said(reached.write)} {_why(here, last, standards)}",
         f"That is a finding too, and an honest one. The report says: {listed}.{stays}",
         NextStep("Write down what is missing, who measures it next, and by when.", reached.procedure),
-        decider=_answer_decider(here, last.question, last.visit, standards),
+        decider=_what_decides(here, standards),
         stop=reached.stop or here.stopped,
     )
 

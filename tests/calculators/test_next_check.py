@@ -7,7 +7,7 @@ import random
 from datetime import date
 
 import pytest
-from hypothesis import given
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from calculators import CALCULATORS
@@ -233,6 +233,17 @@ def test_a_handbook_without_a_map_says_so(standards):
     ]
 
 
+def test_where_no_answer_to_the_last_question_leads_on_the_one_before_it_decides(ask):
+    """The pairs disagreed, proved otherwise, then were not measured again: that decides, whatever the lines say now."""
+    walked = {"complaint": "hums", "rested_retry": "hums", "on_a_cord": "wall", "lowest_volts": "weak"}
+    walked |= {"dead_tests": "windings", "three_windings": "unclear", "windings_again": "resolved"}
+    for lines in ("still", "resolved"):
+        reply = ask(SLUG, **walked, three_windings_2="cannot-tell", windings_again_2=lines)
+        assert reply["findings"][0]["decider"]["enter_in"] == "three_windings_2"
+        assert reply["findings"][0]["decider"]["entry"] != "cannot-tell"
+
+
+@example(2779)
 @given(st.integers(0, 10**9))
 def test_following_what_would_decide_always_comes_to_a_finding(ask, number):
     """From wherever random answers lead, entering what the undecided finding asks for ends in a verdict."""
