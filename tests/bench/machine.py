@@ -21,9 +21,9 @@ def today() -> str:
 
 
 def machine() -> str:
-    """The processor, how many of them, the memory and the system, without a name of the computer."""
+    """How many processors of which kind, the memory and the system, without a name of the computer or of a maker."""
     memory = os.sysconf("SC_PAGE_SIZE") * os.sysconf("SC_PHYS_PAGES") / 2**30
-    return f"{os.cpu_count()} processors ({_processor()}), {memory:.0f} GB of memory, {platform.system()} {platform.machine()}"
+    return f"{os.cpu_count()} processors ({platform.machine()}), {memory:.0f} GB of memory, {platform.system()}"
 
 
 def conditions(load: float | None = None) -> str:
@@ -50,13 +50,3 @@ def versions(root: Path, browsers: Mapping[str, str]) -> dict[str, str]:
         "MkDocs": version("mkdocs"),
         "Material": version("mkdocs-material"),
     }
-
-
-def _processor() -> str:
-    """What the processor calls itself."""
-    try:
-        lines = Path("/proc/cpuinfo").read_text(encoding="utf-8").splitlines()
-    except OSError:
-        lines = []
-    named = [line.partition(":")[2].strip() for line in lines if line.startswith("model name")]
-    return named[0] if named else platform.processor() or "unknown"
