@@ -15,7 +15,7 @@ START_EARLY = "assets/scripts/start-early.js"
 
 def inline_start(site: Path, names: Mapping[str, str]) -> None:
     """Replace the script in all pages of a site whose files have their names; no file of it is left behind."""
-    if START_EARLY not in names:
+    if START_EARLY not in names:  # No page computes.
         return
     file = site / names[START_EARLY]
     text = file.read_text(encoding="utf-8").strip()
@@ -25,6 +25,8 @@ def inline_start(site: Path, names: Mapping[str, str]) -> None:
     for page in site.rglob("*.html"):
         before = page.read_text(encoding="utf-8")
         after = tag.sub(lambda found: f"{found[1]}>{text}</script>", before, count=1)
+        if file.name in after:
+            raise RuntimeError(f"{page} names {START_EARLY} in a way that this module does not know")
         if after != before:
             page.write_text(after, encoding="utf-8", newline="\n")
     file.unlink()

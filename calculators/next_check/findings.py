@@ -56,18 +56,18 @@ def _open_question(here: Walk, question: Question, standards: InForce) -> Findin
         f"{before}Nothing can be written yet. Next question: {standards.said(question.question)}",
         f"{standards.said(question.how)}{stays}",
         NextStep(f"To be answered by {WHO[question.level]}.", question.procedures[0]),
-        decider=_answer_decider(here, question, here.visit, standards),
+        decider=_answer_decider(question, here.visit, nearest_answer(here, question), standards),
         stop=here.stopped,
     )
 
 
-def _answer_decider(here: Walk, question: Question, visit: int, standards: InForce) -> Decider:
+def _answer_decider(question: Question, visit: int, entry: str, standards: InForce) -> Decider:
     return Decider(
         standards.said(question.question),
         f"no instrument of this page: an answer by {WHO[question.level]}",
         standards.said(question.how),
         field_of(question.id, visit),
-        nearest_answer(here, question),
+        entry,
     )
 
 
@@ -77,10 +77,10 @@ def _what_decides(here: Walk, standards: InForce) -> Decider:
         taken = here.taken[place]
         before = replace(here, taken=here.taken[:place], at=taken.question.id, why="")
         other = nearest_answer(before, taken.question, besides=taken.answer.id)
-        if before.answer(other).at != here.decisions.not_tellable:
-            decider = _answer_decider(here, taken.question, taken.visit, standards)
-            return replace(decider, entry=other)
-    return _answer_decider(here, here.taken[-1].question, here.taken[-1].visit, standards)
+        if other != taken.answer.id and before.answer(other).at != here.decisions.not_tellable:
+            return _answer_decider(taken.question, taken.visit, other, standards)
+    last = here.taken[-1]
+    return _answer_decider(last.question, last.visit, nearest_answer(here, last.question), standards)
 
 
 def nearest_answer(here: Walk, question: Question, besides: str = "") -> str:

@@ -13,10 +13,12 @@ import { addHandColumn, nameSheets } from "./paper.mjs";
 import { sayIfRenewed } from "./renewed-host.mjs";
 import { mountDates } from "./review-date.mjs";
 import { SavedOffline } from "./saved-offline.mjs";
+import { PYTHON_SETTLED } from "./search-can-wait.mjs";
 import { mountSteps } from "./steps.mjs";
 import { whenIdle } from "./when-idle.mjs";
-import { PYTHON_SETTLED } from "./search-can-wait.mjs";
 import { mountWideTables } from "./wide-tables.mjs";
+
+/** @import { PythonState } from "./python-state.mjs" */
 
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
 const root = new URL("../../", script.src);
@@ -76,32 +78,35 @@ function startBehindThePage() {
   startSaving();
 }
 
+/**
+ * Do something once, as soon as it stands so with Python.
+ * @param {(state: PythonState) => boolean} isSo
+ * @param {() => void} then
+ */
+function once(isSo, then) {
+  let isDone = false;
+  const stop = python.subscribe((state) => {
+    if (isDone || !isSo(state)) return;
+    isDone = true;
+    queueMicrotask(() => stop()); // The first call comes before there is a way to stop.
+    then();
+  });
+}
+
 /** Saving the handbook waits until Python has its files: what it has just loaded is then not loaded twice. */
 function startSaving() {
-  if (python.state.name !== "starting") return void saved.start();
-  const stop = python.subscribe((state) => {
-    if (state.name === "starting") return;
-    queueMicrotask(() => stop());
-    void saved.start();
-  });
+  once(({ name }) => name !== "starting", () => void saved.start());
 }
 
 /** A start of Python that failed may come of a damaged file on this device. */
 function doubtAfterAFailure() {
-  const stop = python.subscribe(({ name }) => {
-    if (!python.starts.some(({ ended }) => ended === "failed") || name === "starting") return;
-    queueMicrotask(() => stop());
-    void saved.doubt();
-  });
+  const hasFailed = () => python.starts.some(({ ended }) => ended === "failed");
+  once(({ name }) => name !== "starting" && hasFailed(), () => void saved.doubt());
 }
 
-/** The theme may make its search ready now; see theme-here.mjs. */
+/** The theme may make its search ready now; see search-can-wait.mjs. */
 function tellWhenSettled() {
-  const stop = python.subscribe(({ name }) => {
-    if (name !== "ready" && name !== "failed") return;
-    queueMicrotask(() => stop());
-    document.dispatchEvent(new Event(PYTHON_SETTLED));
-  });
+  once(({ name }) => name === "ready" || name === "failed", () => document.dispatchEvent(new Event(PYTHON_SETTLED)));
 }
 
 /** A start may fail too because the host has another release by now, without the files of this page. */

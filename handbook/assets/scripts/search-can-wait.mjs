@@ -3,6 +3,8 @@
  * start of Python does. On a page with a calculator it waits until Python is up, or somebody turns to the search.
  */
 
+import { meetRequests } from "./theme-requests.mjs";
+
 /** Told by page.js on the document. */
 export const PYTHON_SETTLED = "threepin-python-settled";
 
@@ -18,20 +20,12 @@ export function letSearchWait(root) {
   if (!document.querySelector("[data-module=calculator]")) return;
   const index = root + INDEX; // The beginning of both addresses that it may have: .js and .json.
   const wanted = whenWanted();
-  const { send, open } = XMLHttpRequest.prototype;
-  /** @type {WeakSet<XMLHttpRequest>} */
-  const waiting = new WeakSet();
-
-  /** @type {(this: XMLHttpRequest, ...parameters: any[]) => void} */
-  XMLHttpRequest.prototype.open = function openNoting(...parameters) {
-    open.apply(this, /** @type {Parameters<typeof open>} */ (parameters));
-    if (new URL(parameters[1], location.href).href.startsWith(index)) waiting.add(this);
-  };
-  XMLHttpRequest.prototype.send = function sendWhenWanted(body) {
-    if (waiting.has(this)) void wanted.then(() => send.call(this, body));
-    else send.call(this, body);
-  };
-
+  meetRequests((request, address) => {
+    if (!address.startsWith(index)) return;
+    const { send } = request;
+    request.send = (body) => void wanted.then(() => send.call(request, body));
+  });
+  // From disk the index comes as a script.
   const { head } = document;
   const { appendChild } = head;
   head.appendChild = (node) => {

@@ -4,6 +4,7 @@
  */
 
 import { letSearchWait } from "./search-can-wait.mjs";
+import { meetRequests } from "./theme-requests.mjs";
 
 const BUILT_FOR = "https://handbook.invalid/";
 const script = /** @type {HTMLScriptElement} */ (document.currentScript);
@@ -27,23 +28,16 @@ function withoutInstantNavigation() {
  * is replaced by the address of this copy.
  */
 function withSitemapOfThisAddress() {
-  const sitemap = `${root}sitemap.xml`;
-  const open = XMLHttpRequest.prototype.open;
   const response = Object.getOwnPropertyDescriptor(XMLHttpRequest.prototype, "response");
-
-  /** @type {(this: XMLHttpRequest, ...parameters: any[]) => void} */
-  function openHere(...parameters) {
-    open.apply(this, /** @type {Parameters<typeof open>} */ (parameters));
-    if (new URL(parameters[1], location.href).href !== sitemap) return;
-    Object.defineProperty(this, "response", {
+  meetRequests((request, address) => {
+    if (address !== `${root}sitemap.xml`) return;
+    Object.defineProperty(request, "response", {
       get: () => {
-        const given = response?.get?.call(this);
+        const given = response?.get?.call(request);
         return given instanceof Blob ? withThisAddress(given) : given;
       },
     });
-  }
-
-  XMLHttpRequest.prototype.open = openHere;
+  });
 }
 
 /**
