@@ -34,12 +34,18 @@ GET_READY = """(name, text) => {
 }"""
 
 
+# Where to point: the middle of an element, once nothing around it is about to move it (an engine that is busy can stay
+# at the first picture of a movement for long), and whether it is the element that would be met there.
 MIDDLE = """async (s) => {
   const element = document.querySelector(s);
   element.scrollIntoView({ block: "center", behavior: "instant" });
+  const moving = document.getAnimations().filter(({ effect }) => effect?.target?.contains(element));
+  await Promise.allSettled(moving.map(({ finished }) => finished));
   await new Promise((resolve) => setTimeout(resolve, 50));
   const { x, y, width, height } = element.getBoundingClientRect();
-  return [Math.floor(x + width / 2), Math.floor(y + height / 2)];
+  const [across, down] = [Math.floor(x + width / 2), Math.floor(y + height / 2)];
+  const met = document.elementFromPoint(across, down);
+  return { at: [across, down], met: element.contains(met) };
 }"""
 
 
@@ -120,11 +126,15 @@ class Engine(ABC):
         return self.run("(s, name) => document.querySelector(s)?.getAttribute(name)", selector, name)
 
     def click(self, selector: str) -> None:
-        """Point at the first of these elements and push the button, once it stands still."""
-        place = None
-        while (found := self.run(MIDDLE, selector)) != place:
-            place = found
-        self.point(*found)
+        """Point at the first of these elements and push the button, once it stands still and nothing covers it."""
+        looks: list[Any] = [None]
+
+        def stands_still() -> Any:
+            looks.append(self.run(MIDDLE, selector))
+            return looks[-1] == looks[-2] and looks[-1]["met"]
+
+        self.wait(f"{selector}, standing still and uncovered", stands_still)
+        self.point(*looks[-1]["at"])
 
     def wait(self, what: str, look: Callable[[], Any]) -> Any:
         """Look again and again until there is something, and return it."""
