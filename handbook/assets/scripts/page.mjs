@@ -46,14 +46,17 @@ function mountPage() {
   for (const section of document.querySelectorAll("[data-module=booklet]")) {
     leave.push(mountBooklet(/** @type {HTMLElement} */ (section), root, fromDisk));
   }
-  // What a search has found stands in articles of its own, in the head of the page.
-  const article = /** @type {HTMLElement} */ (document.querySelector("main article") ?? document.body);
+  const article = articleOf(document);
   leave.push(mountSteps(article), mountWideTables(article));
   mountDates(article);
-  nameSheets(document, article);
   addHandColumn(article);
   saved.mount(document);
   nameTheApp();
+}
+
+/** @param {Document} page What a search has found stands in articles of its own, in the head of the page. */
+function articleOf(page) {
+  return /** @type {HTMLElement} */ (page.querySelector("main article") ?? page.body);
 }
 
 /** A page from disk cannot read a manifest, and complains when it is told of one. */
@@ -115,6 +118,8 @@ function lookWhetherRenewed() {
 }
 
 hearBeginLinks(document);
+// Not before: a name kept by the root costs every page that is opened one more look at all of its styles.
+addEventListener("beforeprint", () => nameSheets(document, articleOf(document)));
 if (!fromDisk) lookWhetherRenewed();
 doubtAfterAFailure();
 tellWhenSettled();
