@@ -4,7 +4,7 @@ The one place that knows Pyodide's version and the names of its files.
 
 Made once, tried, and kept in build/runtime/ under a fingerprint of everything they are made from. A served page
 fetches them under names that carry their content, so that a browser which has one never asks again. The large ones are
-packed in themselves and opened in the page, so that they travel small from any host and are kept small on a device. A
+packed in themselves and unpacked in the browser, so that they travel small from any host. A
 page opened from disk may fetch nothing, so there each file is a script that holds its bytes as text.
 """
 
@@ -41,6 +41,9 @@ RUNTIME_FOLDER = "assets/runtime"
 DISK_FOLDER = "assets/runtime/disk"
 FROM_WORKER = "../runtime/"
 DATA_FROM_WORKER = "../data/"
+
+# How the name of a file ends that is packed in itself.
+PACKED = ".bin"
 
 # The scripts that lie beside those files, and what a script of the page's own names another one by.
 _ENTRIES = ("python-loader", "worker-disk")
@@ -138,9 +141,9 @@ def _make(root: Path, pyodide: Path, snapshot: Path, folder: Path) -> None:
     loader, disk_worker = bundle(root, _ENTRIES, {"PYODIDE_INFO": pyodide_info(root)}, trimmed)
     contents = {
         "loader": ("python-loader", ".js", loader),
-        "wasm": ("python-wasm", ".bin", _packed((pyodide / PYODIDE_WASM).read_bytes())),
-        "snapshot": ("python-snapshot", ".bin", _packed((snapshot / SNAPSHOT).read_bytes())),
-        "library": ("python-library", ".bin", _packed((snapshot / LIBRARY).read_bytes())),
+        "wasm": ("python-wasm", PACKED, _packed((pyodide / PYODIDE_WASM).read_bytes())),
+        "snapshot": ("python-snapshot", PACKED, _packed((snapshot / SNAPSHOT).read_bytes())),
+        "library": ("python-library", PACKED, _packed((snapshot / LIBRARY).read_bytes())),
     }
     served = {}
     for role, (stem, ending, content) in contents.items():

@@ -7,15 +7,16 @@ afterwards and counted apart.
 from __future__ import annotations
 
 import base64
+import gzip
 import hashlib
 import json
 import re
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from build_scripts.esbuild import bundle
 from build_scripts.name_by_content import is_named_by_content
-from build_scripts.pack_runtime import DISK_FOLDER, RUNTIME_FOLDER, STARTS_FROM
+from build_scripts.pack_runtime import DISK_FOLDER, PACKED, RUNTIME_FOLDER, STARTS_FROM
 
 SERVICE_WORKER = "service-worker.js"
 PLACEHOLDER = "RELEASE_TO_SAVE"
@@ -28,14 +29,22 @@ _LEFT_OUT = re.compile(
 # What Python is started from when the first choice fails.
 _SPARE = re.compile(rf"^{RUNTIME_FOLDER}/python-{STARTS_FROM['ordinary']}-")
 
+_WASM = re.compile(rf"^{RUNTIME_FOLDER}/python-wasm-")
+
 
 @dataclass(frozen=True)
 class Entry:
-    """One file to save. A file named by its content needs no revision, and is refused when its content is another."""
+    """One file to save. A file named by its content needs no revision, and is refused when its content is another.
+
+    One that is packed in itself is kept unpacked on a device, and has the checksum of that besides,
+    and its type where the browser insists on one.
+    """
 
     url: str
     revision: str | None
     integrity: str | None = None
+    kept: str | None = None
+    type: str | None = None
 
     @property
     def is_spare(self) -> bool:
@@ -43,9 +52,10 @@ class Entry:
         return bool(_SPARE.search(self.url))
 
     def as_json(self) -> dict[str, str | None]:
-        """The entry as Workbox reads it."""
+        """The entry as Workbox reads it, and what the service worker wants to know besides."""
         entry = {"url": self.url, "revision": self.revision}
-        return entry | {"integrity": self.integrity} if self.integrity else entry
+        known = {"integrity": self.integrity, "kept": self.kept, "type": self.type}
+        return entry | {name: said for name, said in known.items() if said}
 
 
 def list_entries(site: Path) -> list[Entry]:
@@ -59,10 +69,17 @@ def list_entries(site: Path) -> list[Entry]:
 
 
 def _entry(path: str, content: bytes) -> Entry:
-    digest = hashlib.sha256(content)
     if is_named_by_content(path):
-        return Entry(path, None, "sha256-" + base64.b64encode(digest.digest()).decode("ascii"))
-    return Entry(path, digest.hexdigest()[:16])
+        entry = Entry(path, None, _integrity(content))
+        if path.endswith(PACKED) and not entry.is_spare:
+            type_ = "application/wasm" if _WASM.search(path) else None
+            return replace(entry, kept=_integrity(gzip.decompress(content)), type=type_)
+        return entry
+    return Entry(path, hashlib.sha256(content).hexdigest()[:16])
+
+
+def _integrity(content: bytes) -> str:
+    return "sha256-" + base64.b64encode(hashlib.sha256(content).digest()).decode("ascii")
 
 
 def service_worker(root: Path, entries: list[Entry], revision: str) -> bytes:

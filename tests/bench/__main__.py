@@ -93,6 +93,8 @@ class Run:
             for turn in range(repetitions):
                 _say(f"{engine}: later visits, {turn + 1} of {repetitions}")
                 starts.later_visits(disk=True)
+                if keeps:
+                    starts.visits_at_once()
             if not keeps:  # The same process did not open the page then, and why is not found yet.
                 return starts.times
             starts.go_offline()

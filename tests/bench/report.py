@@ -23,7 +23,7 @@ from tests.bench.figures import once, percentile, spread
 from tests.bench.in_the_page import Clicks
 from tests.bench.search_times import SearchTimes
 from tests.bench.sizes import Saved
-from tests.bench.start_ups import START_PATIENCE, Times
+from tests.bench.start_ups import SETTLES, START_PATIENCE, Times
 
 STOCK = "Same pages, stock start"
 PLAIN = "Plain Material"
@@ -39,10 +39,11 @@ MEASURED = (
 )
 # By whether the engine keeps what was saved when its process ends.
 PROCESSES = {
-    True: "Each time is a new process of the browser.",
+    True: f"Each time is a new process of the browser, let alone for {SETTLES:.0f} seconds unless it says at once.",
     False: (
-        "This engine's browser keeps nothing when it ends. So a first visit is a new process, and what was visited before "
-        "was visited in the same process, with an empty page between. Network off is not measured in it."
+        "This engine's browser keeps nothing when it ends. So a first visit is a new process, let alone for "
+        f"{SETTLES:.0f} seconds, and what was visited before was visited in the same process, with an empty page between. "
+        "Network off is not measured in it."
     ),
 }
 
@@ -80,6 +81,7 @@ def _start_up_rows(engine: str, times: Times, keeps: bool) -> Iterator[Measureme
     kinds = [
         ("first visit, http", "ours first", "stock first", times_target(FIRST_TARGET)),
         (f"{visited}, http", "ours visited", "stock visited", later),
+        (f"{visited}, http, at once when the browser has been started", "ours at once", "stock at once", None),
         (f"{visited}, network off", "ours off", "stock off", later),
         ("first time from disk, beside a first visit over http", "disk first", "stock first", None),
         (f"{again}, beside a later visit over http", "disk visited", "stock visited", later),

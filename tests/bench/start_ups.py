@@ -17,6 +17,8 @@ PAGE = "/calculators/winding-identification.html"
 SAVED = "() => document.querySelector('[data-part=saved]')?.dataset.saved"
 PAINTED = "() => performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? 0"
 SAVING_PATIENCE = 180.0
+# A browser that has just been started is busy with itself for a second or two, on as many processors as there are.
+SETTLES = 3.0
 # Less than the page itself allows for loading, so that a start that hangs is seen here first.
 START_PATIENCE = 60.0
 IS_THERE = "() => Boolean(window.threepinBench)"
@@ -85,10 +87,20 @@ class StartUps:
     """Opens both sites again and again, each time in a new process of the browser.
 
     A browser that keeps nothing when it ends stays running for each site that it has visited before, with an empty page.
+    One that was started for an opening is let alone until it has settled, unless that is what is measured.
     """
 
-    def __init__(self, sites: TwoSites, open_browser: OpenBrowser, profiles: Path, *, keeps: bool = True) -> None:
+    def __init__(
+        self,
+        sites: TwoSites,
+        open_browser: OpenBrowser,
+        profiles: Path,
+        *,
+        keeps: bool = True,
+        settles: float = SETTLES,
+    ) -> None:
         self._sites, self._open_browser, self._profiles, self._keeps = sites, open_browser, profiles, keeps
+        self._settles = settles
         self._new = count(1)
         self._running: dict[str, Browser] = {}
         self._offline = False
@@ -127,6 +139,11 @@ class StartUps:
         if disk:
             self.times.add("disk visited", self._open("disk", kept=True))
 
+    def visits_at_once(self) -> None:
+        """Once each, on a device that has visited it before, while the browser is still busy with its own start."""
+        for name in self.servers:
+            self.times.add(f"{name} at once", self._open(name, kept=True, at_once=True))
+
     def visits_without_network(self) -> None:
         """Once each, on a device that has visited it before, with the servers gone."""
         for name in self.servers:
@@ -138,20 +155,20 @@ class StartUps:
         for server in self.servers.values():
             server.stop()
 
-    def _open(self, name: str, *, kept: bool, until_saved: bool = False) -> Opening:
+    def _open(self, name: str, *, kept: bool, until_saved: bool = False, at_once: bool = False) -> Opening:
         """Open the page; a stock start that never answers is counted, and the page opened once more in a new process."""
-        opening = self._try(name, kept, until_saved)
+        opening = self._try(name, kept, until_saved, at_once)
         if opening is None and name == "stock":
             if kept and not self._keeps:
                 self._visit_in_another_process(name)
-            opening = self._try(name, kept, until_saved)
+            opening = self._try(name, kept, until_saved, at_once)
         if opening is None:
             kind = NoStockAnswerError if name == "stock" else WrongStartError
             raise kind(f"{name}: no answer within {START_PATIENCE:.0f} s")
         return opening
 
-    def _try(self, name: str, kept: bool, until_saved: bool) -> Opening | None:
-        with self._browser(name, kept) as browser:
+    def _try(self, name: str, kept: bool, until_saved: bool, at_once: bool = False) -> Opening | None:
+        with self._browser(name, kept, at_once) as browser:
             opening = self._measure(browser, name, until_saved)
             if name == "stock":
                 self.times.stock_starts += 1
@@ -161,15 +178,17 @@ class StartUps:
             return opening
 
     @contextmanager
-    def _browser(self, name: str, kept: bool) -> Iterator[Browser]:
+    def _browser(self, name: str, kept: bool, at_once: bool) -> Iterator[Browser]:
         """A new process on a new profile or on the one that is kept, or the process that is kept in its stead."""
         profile = self._profiles / (f"kept-{name}" if kept else f"new-{next(self._new)}")
         if self._keeps or not kept:
             with closing(self._open_browser(profile)) as browser:
+                time.sleep(0 if at_once else self._settles)
                 yield browser
             return
         if name not in self._running:
             self._running[name] = self._open_browser(profile)
+            time.sleep(self._settles)
         yield self._running[name]
 
     def _visit_in_another_process(self, name: str) -> None:

@@ -77,14 +77,15 @@ def pretend(tmp_path):
     (tmp_path / "site").mkdir()
     begun: list[Pretended] = []
 
-    def make(*usable: float | None, keeps: bool = True) -> tuple[StartUps, list[Pretended]]:
+    def make(*usable: float | None, keeps: bool = True, settles: float = 0) -> tuple[StartUps, list[Pretended]]:
         answers = iter(usable)
 
         def begin(_: Path) -> Pretended:
             begun.append(Pretended(answers))
             return begun[-1]
 
-        return StartUps(TwoSites(tmp_path / "site", tmp_path / "site"), begin, tmp_path, keeps=keeps), begun
+        sites = TwoSites(tmp_path / "site", tmp_path / "site")
+        return StartUps(sites, begin, tmp_path, keeps=keeps, settles=settles), begun
 
     return make
 
@@ -96,7 +97,7 @@ def test_starts_are_measured_in_each_engine_that_can_be_driven(wanted, sites, tm
     engine = drive(wanted, tmp_path / "tried")
     assert engine.version
     # Ours twice: the stock start is slow in these engines, and tests/browser/engines/ tries it there.
-    starts = StartUps(TwoSites(sites.ours, sites.ours), engine.open, tmp_path, keeps=engine.keeps)
+    starts = StartUps(TwoSites(sites.ours, sites.ours), engine.open, tmp_path, keeps=engine.keeps, settles=0)
     with starts.served():
         starts.first_visits(disk=False)
     assert set(starts.times.openings) == {"ours first", "stock first"}
@@ -126,6 +127,19 @@ def test_each_opening_is_a_process_of_its_own_where_the_browser_keeps_what_it_sa
         starts.later_visits(disk=False)
     assert [one.opened for one in begun] == [[PAGE]] * 4
     assert all(one.closed for one in begun)
+
+
+def test_a_browser_that_was_just_started_is_let_alone_unless_it_is_to_open_at_once(pretend, monkeypatch):
+    waited: list[float] = []
+    monkeypatch.setattr("tests.bench.start_ups.time.sleep", waited.append)
+    starts, _ = pretend(1, 2, 3, 4, settles=3)
+    with starts.served():
+        starts.later_visits(disk=False)
+        settled = waited.count(3)
+        starts.visits_at_once()
+    assert settled == 2
+    assert waited.count(3) == 2
+    assert set(starts.times.openings) == {"ours visited", "stock visited", "ours at once", "stock at once"}
 
 
 def test_a_browser_that_keeps_nothing_opens_again_in_the_process_of_the_first_visit_with_an_empty_page_between(pretend):

@@ -44,7 +44,7 @@ def open_chromium():
 @pytest.fixture(scope="module")
 def times(sites, open_chromium, tmp_path_factory):
     """One opening of each kind that needs nothing saved, and what was asked for meanwhile."""
-    starts = StartUps(sites, open_chromium, tmp_path_factory.mktemp("profiles"))
+    starts = StartUps(sites, open_chromium, tmp_path_factory.mktemp("profiles"), settles=0)
     with starts.served():
         starts.first_visits(disk=True)
         asked = {name: [sent.path for sent in server.sent] for name, server in starts.servers.items()}
@@ -79,7 +79,7 @@ def test_a_start_that_is_not_the_one_to_be_measured_ends_the_run(sites, open_chr
     broken = shutil.copytree(sites.ours, tmp_path / "broken")
     for file in (broken / "assets" / "runtime").glob("*snapshot*"):
         file.write_bytes(b"nothing of the kind")
-    starts = StartUps(type(sites)(broken, sites.stock), open_chromium, tmp_path / "profiles")
+    starts = StartUps(type(sites)(broken, sites.stock), open_chromium, tmp_path / "profiles", settles=0)
     with starts.served(), pytest.raises(WrongStartError):
         starts.first_visits(disk=False)
 

@@ -97,7 +97,7 @@ class RenewableHost:
 
     def hand_out_all(self, folder: Path) -> None:
         """Do as a host should, from this folder."""
-        self.folder, self.files_left, self.before = folder, None, None
+        self.folder, self.files_left, self.before, self.refusal = folder, None, None, "closed"
 
     def hands_out(self, path: str) -> bool:
         """Whether this file is still handed out; it counts."""

@@ -13,6 +13,16 @@ from build_scripts.precompress import ENDING
 from tests.browser.renewing import listed_files
 from tests.browser.winding_entries import WINDINGS, compute
 
+# One bit of a file that is saved; what is said of the file stays, so that only a look at its content can tell.
+DAMAGE = """async (name) => {
+  const cache = await caches.open((await caches.keys()).find((one) => one.includes("precache")));
+  const request = (await cache.keys()).find(({ url }) => url.includes(name));
+  const response = await cache.match(request);
+  const bytes = new Uint8Array(await response.arrayBuffer());
+  bytes[bytes.length >> 1] ^= 1;
+  await cache.put(request, new Response(bytes, { headers: response.headers }));
+}"""
+
 
 def test_everything_a_served_page_can_ask_for_is_saved(site):
     spare = {entry["url"] for entry in listed_files(site, "spare")}
@@ -65,26 +75,30 @@ def test_without_network_python_starts_the_ordinary_way_when_the_saved_snapshot_
     page = visit(f"{served}/index.html", saving=True, alone=True)
     expect(page.locator("[data-part=saved]")).to_contain_text("more stand in")
     watch.starts.clear()
-    page.evaluate(
-        """async () => {
-          const names = await caches.keys();
-          const cache = await caches.open(names.find((name) => name.includes("precache")));
-          const snapshot = (await cache.keys()).find(({ url }) => url.includes("python-snapshot"));
-          const bytes = new Uint8Array(await (await cache.match(snapshot)).arrayBuffer());
-          bytes[bytes.length >> 1] ^= 1;
-          await cache.put(snapshot, new Response(bytes));
-        }"""
-    )
+    page.evaluate(DAMAGE, "python-snapshot")
     page.context.set_offline(True)
     page.goto(f"{served}/{WINDINGS}")
     compute(page)
     given_up, started = watch.starts
     assert given_up.startswith("Python did not start from the snapshot of its memory")
+    assert "a file of Python is damaged on this device" in given_up
     assert started.startswith("Python started the ordinary way")
     watch.starts.clear()
     assert set(watch.errors) <= {"Failed to load resource: net::ERR_INTERNET_DISCONNECTED"}, (
         "a look for a newer release"
     )
+    watch.errors.clear()
+
+
+def test_without_network_python_answers_nothing_when_the_saved_wasm_is_damaged(visit, served, watch):
+    page = visit(f"{served}/index.html", saving=True, alone=True)
+    expect(page.locator("[data-part=saved]")).to_contain_text("more stand in")
+    page.evaluate(DAMAGE, "python-wasm")
+    page.context.set_offline(True)
+    page.goto(f"{served}/{WINDINGS}")
+    expect(page.locator("[data-part=state]")).to_have_attribute("data-state", "failed")
+    expect(page.locator("[data-part=state]")).to_contain_text("a file of Python is damaged on this device")
+    watch.starts.clear()
     watch.errors.clear()
 
 

@@ -147,6 +147,11 @@ def test_files_named_by_their_content_are_saved_with_their_checksum_and_pages_wi
     spare = [entry for entry in entries.values() if entry.is_spare]
     assert [re.sub(r"-[0-9a-f]{12}", "", entry.url) for entry in spare] == ["assets/runtime/python-library.bin"]
     assert all(entry.integrity for entry in spare)
+    kept_unpacked = {re.sub(r"-[0-9a-f]{12}", "", url): entry.type for url, entry in entries.items() if entry.kept}
+    assert kept_unpacked == {
+        "assets/runtime/python-snapshot.bin": None,
+        "assets/runtime/python-wasm.bin": "application/wasm",
+    }
 
 
 def test_a_page_that_changes_changes_its_revision_alone(html, tmp_path):

@@ -16,8 +16,10 @@ export class Audience {
   #told = [];
   /** @type {Voice[] | null} Those that wait for Python, the one that had the worker started first; null afterwards. */
   #waiting = [];
+  /** @type {Parameters<Hear>[]} What pages ask before Python can answer. */
+  #early = [];
   /** @type {Hear} */
-  #hear = () => {};
+  #hear = (message, reply) => void (message.verb === "answer" && this.#early.push([message, reply]));
 
   /** @param {Voice} voice */
   join(voice) {
@@ -37,12 +39,13 @@ export class Audience {
   }
 
   /**
-   * Python can answer: from here on pages ask, and each gets its own answers.
+   * Python can answer: from here on each page gets its own answers, first to what was asked meanwhile.
    * @param {Hear} hear
    */
   answerWith(hear) {
     this.#hear = hear;
     this.#waiting = null;
+    for (const [message, reply] of this.#early.splice(0)) hear(message, reply);
   }
 }
 

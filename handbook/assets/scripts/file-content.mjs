@@ -1,8 +1,12 @@
 /** Whether a file is the one that a release lists. Its content decides, wherever it came from. */
 
+import { integrity, toBeKept } from "./packed-files.mjs";
+
 /**
- * @typedef {{readonly url: string, readonly revision: string | null, readonly integrity?: string}} ListedFile
- * A file named by its content brings the whole of its SHA-256 in base64, any other the first digits of it.
+ * @typedef {{readonly url: string, readonly revision: string | null, readonly integrity?: string,
+ *   readonly kept?: string, readonly type?: string}} ListedFile
+ * A file named by its content brings the whole of its SHA-256 in base64, any other the first digits of it. One that is
+ * packed in itself brings that of what is in it besides, and its type.
  */
 
 /** A file that cannot be had as the release lists it, and why: the host refused it, or it has another content. */
@@ -16,6 +20,24 @@ export class NotAsListed extends Error {
     this.url = url;
     this.why = why;
   }
+}
+
+/**
+ * What is kept of a file.
+ * @param {Response} response With the content that the release lists.
+ * @param {ListedFile} file
+ */
+export function toKeep(response, { kept, type }) {
+  return kept ? toBeKept(response, kept, type) : response;
+}
+
+/**
+ * The file as it lies on the device.
+ * @param {ListedFile} file
+ * @returns {ListedFile}
+ */
+export function asKept(file) {
+  return file.kept ? { ...file, integrity: file.kept } : file;
 }
 
 /**
@@ -36,8 +58,8 @@ export async function isContentOf(response, file) {
  * @param {ListedFile} file
  */
 export async function matches(bytes, file) {
+  if (file.integrity) return file.integrity === (await integrity(bytes));
   const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  if (file.integrity) return file.integrity === `sha256-${btoa(String.fromCharCode(...digest))}`;
   const digits = Array.from(digest, (byte) => byte.toString(16).padStart(2, "0")).join("");
   return Boolean(file.revision) && digits.startsWith(/** @type {string} */ (file.revision));
 }

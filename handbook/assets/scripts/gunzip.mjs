@@ -10,14 +10,6 @@ export function unpacked(packed) {
 }
 
 /**
- * @param {ReadableStream<Uint8Array<ArrayBuffer>> | null} packed
- * @returns {Promise<Uint8Array<ArrayBuffer>>}
- */
-export async function gunzipStream(packed) {
-  return new Uint8Array(await new Response(unpacked(packed)).arrayBuffer());
-}
-
-/**
  * Written by hand, not piped from a Blob: one engine cannot read a Blob in a worker of a page from disk.
  * @param {Uint8Array<ArrayBuffer>} packed
  * @returns {Promise<Uint8Array<ArrayBuffer>>}

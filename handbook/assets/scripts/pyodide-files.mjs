@@ -12,6 +12,7 @@ import { withTimeLimit } from "./time-limit.mjs";
  * @typedef {object} Ingredients What Python is made from, each a promise, so that all of it comes side by side.
  * @property {Promise<WebAssembly.Module>} module
  * @property {Promise<Uint8Array<ArrayBuffer>>} startsFrom The snapshot of its memory, or its library.
+ * @property {Promise<unknown>} sound Fails when one of these two is damaged; they may be worked with until then.
  * @property {Promise<string>} standards The text of standards.json.
  *
  * @typedef {(request: string) => string} AnswerInPython JSON text to JSON text.

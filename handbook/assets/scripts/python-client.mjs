@@ -108,7 +108,7 @@ export class PythonClient {
    * @param {object} asker
    */
   forget(asker) {
-    if (this.#requests.forget(asker)) this.#alarm.shorten(this.patience.overtaken);
+    if (this.#requests.forget(asker) && this.#state.name === "ready") this.#alarm.shorten(this.patience.overtaken);
   }
 
   /** The page goes to sleep, as one behind the back button does: let go of what would keep it from that. */
@@ -140,6 +140,7 @@ export class PythonClient {
         if (!current()) return connection.end();
         this.#connection = connection;
         this.#startedAt = connection.askedAt ?? this.#startedAt;
+        this.#sendNext();
         if (shared && !this.#isGreeted) this.#awaitGreeting(connection);
       },
       (error) => current() && this.#startFailed(String(error.message ?? error)),
@@ -186,14 +187,22 @@ export class PythonClient {
     this.#noteStart({ ended: "ready", found, phases });
     this.#change({ name: "ready" });
     this.#sendNext();
+    this.#awaitAnswer();
   }
 
+  /** A Python that is still starting has the first request with it already, and answers as soon as it can. */
   #sendNext() {
-    if (this.#state.name !== "ready" || !this.#connection) return;
-    const job = this.#requests.next();
+    const job = this.#connection && this.#requests.next();
     if (!job) return;
-    this.#connection.send({ verb: "answer", id: job.id, request: job.request });
-    this.#alarm.set(this.patience.answering, () => this.#stumbled("it did not answer", true));
+    this.#connection?.send({ verb: "answer", id: job.id, request: job.request });
+    if (this.#state.name === "ready") this.#awaitAnswer();
+  }
+
+  #awaitAnswer() {
+    const { withWorker } = this.#requests;
+    if (!withWorker) return;
+    const patience = withWorker.overtaken ? this.patience.overtaken : this.patience.answering;
+    this.#alarm.set(patience, () => this.#stumbled("it did not answer", true));
   }
 
   /** @param {string} text */
@@ -246,6 +255,7 @@ export class PythonClient {
   #leaveShared(why) {
     this.#noteStart({ ended: "failed", why });
     this.#close();
+    this.#requests.takeBack();
     this.shares = false;
     this.#open(why);
   }
@@ -257,6 +267,7 @@ export class PythonClient {
   #startFailed(why) {
     this.#noteStart({ ended: "failed", why });
     this.#close();
+    this.#requests.takeBack();
     this.#failedStarts += 1;
     this.#way = "ordinary";
     if (this.#failedStarts < MOST_STARTS) this.#open(why);

@@ -35,7 +35,7 @@ export async function runPythonWorker({ way, audience, ingredients, procedures, 
     const pyodideParts = await takePyodide();
     mark("read");
     const answer = await BOOTS[way](ingredients, pyodideParts, mark);
-    const told = await procedures;
+    const [told] = await Promise.all([procedures, ingredients.sound]);
     await alive; // What is told after `ready` nobody hears who is here already.
     mark("ready");
     audience.tell({ kind: "ready", boot: way, found: false, procedures: told, phases });

@@ -9,7 +9,7 @@
 import { cacheNames } from "workbox-core";
 import { copyResponse } from "workbox-core/copyResponse.js";
 import { PrecacheController } from "workbox-precaching";
-import { insistOn, isContentOf, matches, NotAsListed } from "./file-content.mjs";
+import { asKept, insistOn, isContentOf, matches, NotAsListed, toKeep } from "./file-content.mjs";
 import { damagedPage } from "./saved-words.mjs";
 
 /** @import { ListedFile } from "./file-content.mjs" */
@@ -31,11 +31,12 @@ export class Release {
   #controller = new PrecacheController({
     plugins: [{
       cachedResponseWillBeUsed: async ({ request, cachedResponse }) =>
-        cachedResponse && (await isContentOf(cachedResponse.clone(), this.#listed(request.url))) ? cachedResponse : null,
+        cachedResponse && (await this.#isSound(cachedResponse, this.#listed(request.url))) ? cachedResponse : null,
       fetchDidSucceed: async ({ request, response }) => {
         await insistOn(response, this.#listed(request.url));
         return response;
       },
+      cacheWillUpdate: async ({ request, response }) => toKeep(response, this.#listed(request.url)),
     }],
   });
 
@@ -143,7 +144,7 @@ export class Release {
     for (const [url, file] of this.#files) {
       if (which === "runtime" && !this.isOfRuntime(url)) continue;
       const content = await (await cache.match(this.#keyOf(url)))?.arrayBuffer().catch(() => undefined);
-      if (content && (await matches(content, file))) bytes += content.byteLength;
+      if (content && (await matches(content, asKept(file)))) bytes += content.byteLength;
       else damaged.push(url);
     }
     return { bytes, damaged };
@@ -199,8 +200,16 @@ export class Release {
   async #saved(url) {
     const file = this.#listed(url);
     const saved = await (await this.#cache()).match(this.#keyOf(url));
-    const isSound = saved && (this.isOfRuntime(url) || (await isContentOf(saved.clone(), file)));
+    const isSound = saved && (this.isOfRuntime(url) || (await this.#isSound(saved, file)));
     return isSound ? saved : undefined;
+  }
+
+  /**
+   * @param {Response} saved It can still be read afterwards.
+   * @param {ListedFile} file
+   */
+  #isSound(saved, file) {
+    return isContentOf(saved.clone(), asKept(file));
   }
 
   /**
@@ -208,7 +217,7 @@ export class Release {
    * @param {Response} response
    */
   async #put(url, response) {
-    await (await this.#cache()).put(this.#keyOf(url), response);
+    await (await this.#cache()).put(this.#keyOf(url), toKeep(response, this.#listed(url)));
   }
 
   #cache() {

@@ -74,6 +74,16 @@ export class Requests {
     job?.resolve(job.overtaken ? null : JSON.parse(text));
   }
 
+  /** The worker did not get as far as answering: what it was asked ahead waits again, unless something newer does. */
+  takeBack() {
+    const job = this.#withWorker;
+    this.#withWorker = null;
+    if (!job) return;
+    job.tries -= 1;
+    if (job.overtaken) job.resolve(null);
+    else this.#waiting.set(job.asker, job);
+  }
+
   /**
    * The worker is gone without an answer. The request is asked once more, unless it was that which brought Python down.
    * @param {string} why

@@ -4,7 +4,7 @@
  */
 
 import { meetPages } from "./audience.mjs";
-import { gunzipStream, unpacked } from "./gunzip.mjs";
+import { openBytes, openModule } from "./packed-files.mjs";
 import { STARTS_FROM, wayNamed } from "./protocol.mjs";
 import { runPythonWorker } from "./python-worker.mjs";
 
@@ -18,24 +18,18 @@ async function get(name) {
   return response;
 }
 
-/**
- * Unpacked and compiled while it loads, whether or not the host packs files or knows the type of wasm.
- * @param {string} name
- */
-async function getModule(name) {
-  const { body } = await get(name);
-  return WebAssembly.compileStreaming(new Response(unpacked(body), { headers: { "content-type": "application/wasm" } }));
-}
-
 const way = wayNamed(self.name);
 const { begun, ...meeting } = meetPages();
+const module = openModule(get(RUNTIME_FILES.wasm));
+const startsFrom = openBytes(get(RUNTIME_FILES[STARTS_FROM[way]]));
 
 runPythonWorker({
   way,
   ...meeting,
   ingredients: {
-    module: getModule(RUNTIME_FILES.wasm),
-    startsFrom: get(RUNTIME_FILES[STARTS_FROM[way]]).then((response) => gunzipStream(response.body)),
+    module: module.content,
+    startsFrom: startsFrom.content,
+    sound: Promise.all([module.sound, startsFrom.sound]),
     standards: get(RUNTIME_FILES.standards).then((response) => response.text()),
   },
   procedures: get(RUNTIME_FILES.procedures).then((response) => response.json()),

@@ -19,6 +19,10 @@ SAID = "s => [...document.querySelectorAll(s)].map((one) => one.textContent.repl
 # What a test that failed wants to know of the page.
 TELLING = "h1, [data-part=state], [data-part=outcome] .sentence, .field-problem, [data-start], [data-part=saved]"
 
+# Neither the page before nor the empty one that an engine shows in between.
+IS_WHOLE = """(url) => !window.isLeft && document.readyState === "complete"
+  && location.pathname === new URL(url).pathname"""
+
 # Makes a field ready to be typed into, wherever it is folded away; a choice is made at once, there is nothing to type.
 GET_READY = """(name, text) => {
   const field = document.querySelector(`form [name="${name}"]`);
@@ -80,7 +84,7 @@ class Engine(ABC):
         """Go to a page and wait until it has loaded; engines say so somewhat early, while the page before still stands."""
         self.run("() => { window.isLeft = true; }")
         self._go(url)
-        self.wait("the whole page", lambda: self.run("() => !window.isLeft && document.readyState === 'complete'"))
+        self.wait("the whole page", lambda: self.run(IS_WHOLE, url))
 
     @abstractmethod
     def _go(self, url: str) -> None:
