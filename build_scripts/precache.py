@@ -28,7 +28,7 @@ _LEFT_OUT = re.compile(
 )
 # What Python is started from when the first choice fails.
 _SPARE = re.compile(rf"^{RUNTIME_FOLDER}/python-{STARTS_FROM['ordinary']}-")
-
+# A browser compiles this one under its own type only.
 _WASM = re.compile(rf"^{RUNTIME_FOLDER}/python-wasm-")
 
 

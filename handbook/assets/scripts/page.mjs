@@ -71,14 +71,10 @@ function nameTheApp() {
  */
 function startAhead() {
   const { saveData } = /** @type {{saveData?: boolean}} */ ("connection" in navigator ? navigator.connection : {});
-  if (fromDisk || saveData) return;
-  if (document.visibilityState === "visible") startOnce();
+  // What has failed is tried again when the reader says so.
+  if (fromDisk || saveData || python.state.name !== "off") return;
+  if (document.visibilityState === "visible") python.start();
   else document.addEventListener("visibilitychange", () => whenIdle(startAhead), { once: true });
-}
-
-/** What has failed is tried again when the reader says so. */
-function startOnce() {
-  if (python.state.name === "off") python.start();
 }
 
 function startBehindThePage() {
